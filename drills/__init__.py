@@ -1,0 +1,1 @@
+"""What can be asked: tab itself, and the questions about it."""

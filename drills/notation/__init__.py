@@ -1,0 +1,1 @@
+"""Tab itself: pitches, tunings, the score, and how it is drawn."""

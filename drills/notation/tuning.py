@@ -1,0 +1,120 @@
+"""Tunings: which pitch each string sounds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any, Final
+
+from drills import resources
+from drills.notation.pitch import Naming, Pitch, spell
+
+FRETS: Final = 24
+"""The highest fret that is ever asked about or read."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tuning:
+    """What the open strings sound.
+
+    Attributes:
+        name: as it stands in item ids (``standard``, ``drop-d``).
+        title: for people.
+        strings: open pitches, string 1 first (the top line of the staff). Not always falling:
+            a ukulele is re-entrant.
+        flats: whether open strings are spelled with flats (half step down: Eb Ab Db ...).
+        capo: the fret of the capo; frets are counted from it and sound that much higher.
+    """
+
+    name: str
+    title: str
+    strings: tuple[Pitch, ...]
+    flats: bool = False
+    capo: int = 0
+
+    @property
+    def lines(self) -> int:
+        """How many strings, and so how many lines on the staff (4 to 8)."""
+        return len(self.strings)
+
+    @property
+    def gauge_ordered(self) -> bool:
+        """Whether the lines run from the thinnest string to the thickest (not on re-entrant tunings)."""
+        return all(high > low for high, low in zip(self.strings, self.strings[1:], strict=False))
+
+    def open(self, string: int) -> Pitch:
+        """What a string sounds open, capo included; 1 is the top line."""
+        return self.strings[string - 1].up(self.capo)
+
+    def sound(self, string: int, fret: int) -> Pitch:
+        """What a place sounds: one semitone a fret (MusicXML 4.0, ``fret``), capo included.
+
+        Raises:
+            ValueError: there is no such string, or the fret is negative.
+        """
+        if not 1 <= string <= self.lines or fret < 0:
+            raise ValueError(f"there is no string {string}, fret {fret} in {self.name}")
+        return self.open(string).up(fret)
+
+    def letter(self, string: int, naming: Naming = Naming.LETTERS) -> str:
+        """The note name of an open string without octave."""
+        names = self.open(string).names
+        return spell(names[-1] if self.flats else names[0], naming)
+
+    def string_name(self, string: int, naming: Naming = Naming.LETTERS) -> str:
+        """What players call a string: its note, with low, middle or high where strings share it."""
+        letter = self.letter(string, naming)
+        sharing = sorted(
+            (n for n in range(1, self.lines + 1) if self.letter(n, naming) == letter),
+            key=lambda n: self.open(n),
+        )
+        if len(sharing) == 1:
+            return letter
+        place = sharing.index(string)
+        which = "low" if place == 0 else "high" if place == len(sharing) - 1 else "middle"
+        return f"{which} {letter}"
+
+    def with_capo(self, fret: int) -> Tuning:
+        """The same strings with a capo at that fret."""
+        return replace(self, capo=fret)
+
+
+def parse_tuning(name: str, entry: dict[str, Any]) -> Tuning:
+    """A tuning from its table: ``title``, ``strings`` from string 1 down to the last, maybe ``flats``.
+
+    Raises:
+        ValueError: says which value of it is wrong.
+    """
+    pitches: Sequence[str] = str(entry.get("strings", "")).split()
+    if not 4 <= len(pitches) <= 8:
+        raise ValueError(f"tuning {name} has {len(pitches)} strings: give 4 to 8")
+    return Tuning(
+        name=name,
+        title=str(entry.get("title", name)),
+        strings=tuple(Pitch.parse(pitch) for pitch in pitches),
+        flats=bool(entry.get("flats", False)),
+    )
+
+
+@cache
+def shipped() -> dict[str, Tuning]:
+    """Every shipped tuning by its name, in the order of the data file."""
+    return {name: parse_tuning(name, entry) for name, entry in resources.read_toml("tunings.toml").items()}
+
+
+def sentence_fits(sentence: str, tuning: Tuning, naming: Naming = Naming.LETTERS) -> str | None:
+    """Whether a memory sentence spells the strings, one word a string, by initials.
+
+    Returns:
+        ``"up"`` when the words run from the last string to string 1, ``"down"`` when from string 1
+        to the last, else None. Accidentals are not asked of a word.
+    """
+    words = sentence.split()
+    if len(words) != tuning.lines:
+        return None
+    letters = [tuning.letter(string, naming)[0].upper() for string in range(1, tuning.lines + 1)]
+    initials = [next((c for c in word if c.isalpha()), " ").upper() for word in words]
+    if initials == letters[::-1]:
+        return "up"
+    return "down" if initials == letters else None

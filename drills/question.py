@@ -1,0 +1,228 @@
+"""The shapes that pass between the floors: Item, Question, Answer, Verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+from drills.notation.neck import NeckView
+from drills.notation.pitch import Naming
+from drills.notation.staff import StaffView
+from drills.notation.tuning import Tuning
+
+
+class Kind(StrEnum):
+    """How an answer is given, and its normal form."""
+
+    NOTE = "note"
+    STRING = "string"
+    LINE = "line"
+    COUNT = "count"
+    FRET = "fret"
+    PLACE = "place"
+    CHOICE = "choice"
+    PICKED = "picked"
+    ORDER = "order"
+    SET = "set"
+    BEAT = "beat"
+
+
+class Misreading(StrEnum):
+    """A way of reading wrongly that explains a wrong answer."""
+
+    MIRRORED_LINE = "mirrored-line"
+    NEIGHBOUR_LINE = "neighbour-line"
+    OFF_BY_ONE_FRET = "off-by-one-fret"
+    SWAPPED = "swapped-string-and-fret"
+    OCTAVE = "octave"
+    WRONG_DIRECTION = "wrong-direction"
+    PICKED_FOR_SLURRED = "picked-for-slurred"
+    SLURRED_FOR_PICKED = "slurred-for-picked"
+    MARK_CONFUSED = "mark-confused"
+    TOO_MANY = "too-many"
+    TOO_FEW = "too-few"
+    WRONG_ORDER = "wrong-order"
+    SHARP_FLAT = "sharp-flat"
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How one learner is asked: their words and their signs, never what is asked.
+
+    Attributes:
+        naming: how note names are said.
+        dialect: ``"engraved"`` or ``"text"``, for drills that do not ask about a dialect itself.
+        left_handed: mirrors the neck (nut at the right), never the staff.
+        sentence: the learner's own memory sentence, or empty.
+    """
+
+    naming: Naming = Naming.LETTERS
+    dialect: str = "engraved"
+    left_handed: bool = False
+    sentence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing that can be known; its id never changes its meaning once released.
+
+    Attributes:
+        id: ``DRILL/TUNING/SUBJECT`` or ``DRILL/SUBJECT``.
+        drill: the drill that asks it.
+        tuning: its tuning, or None where the tuning does not matter to what is known.
+        subject: the drill's own key for what is asked (the last part of the id).
+        kind: how it is answered.
+        stage: 1 for what is taught first.
+        title: a short name of what is known, without the answer.
+        needs: ids of the items that are met first.
+        think: seconds of thinking that the drill allows (the hand is not counted).
+    """
+
+    id: str
+    drill: str
+    tuning: Tuning | None
+    subject: str
+    kind: Kind
+    stage: int
+    title: str
+    needs: tuple[str, ...] = ()
+    think: float = 1.2
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One key that can be pressed.
+
+    Attributes:
+        key: one character, as typed.
+        text: what is shown beside it.
+        answer: what pressing it answers.
+    """
+
+    key: str
+    text: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """What a question or an explanation draws: a staff, a neck, or both."""
+
+    staff: StaffView | None = None
+    neck: NeckView | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """What a drill says before it first asks, and on request.
+
+    Attributes:
+        title: what it is about.
+        lines: short paragraphs, plain text.
+        picture: drawn beside them.
+    """
+
+    title: str
+    lines: tuple[str, ...]
+    picture: Picture = Picture()
+
+
+@dataclass(frozen=True, slots=True)
+class Feedback:
+    """What a wrong answer shows: both drawn in one picture, and why in one sentence."""
+
+    why: str
+    picture: Picture
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One asking of an item, with all that a screen needs.
+
+    Attributes:
+        item: what is asked.
+        prompt: one plain sentence.
+        picture: drawn above the prompt; it holds no answer.
+        helped: the same with help shown (letters, neck), for an item that is new or was just missed.
+        answers: every right answer in normal form.
+        parse: what a person types -> normal form, or None when it is no possible answer.
+        options: keys that answer at once; empty when the answer is typed and ended with Enter.
+        choices: texts of a choice in their order, else empty.
+        length: how many keys of the options make up one answer (a picked pattern, an order); 1 for one key.
+        joiner: what stands between them in the answer (``""`` or ``" "``).
+        traps: the wrong answers in normal form that each misreading would give.
+        explain_wrong: normal form or text of a wrong answer -> what to show.
+        note_right: a word on a right answer that was put in an unusual way (B# for C), or None.
+        help: the names of the helps that ``helped`` shows, such as ``letters`` or ``neck``.
+    """
+
+    item: Item
+    prompt: str
+    picture: Picture
+    answers: tuple[str, ...]
+    parse: Callable[[str], str | None]
+    explain_wrong: Callable[[str], Feedback]
+    helped: Picture | None = None
+    options: tuple[Option, ...] = ()
+    choices: tuple[Option, ...] = ()
+    length: int = 1
+    joiner: str = ""
+    traps: Mapping[Misreading, frozenset[str]] = field(default_factory=dict)
+    note_right: Callable[[str], str | None] = lambda said: None
+    help: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the learner gave.
+
+    Attributes:
+        text: as typed, or the answer of the option that was pressed.
+        seconds: from the question on the screen to the key, or None when not known.
+        timed: False when the seconds prove nothing (suspended, unfocused, under 0.15 s).
+    """
+
+    text: str
+    seconds: float | None = None
+    timed: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What became of an answer.
+
+    Attributes:
+        right: whether it is one of the right answers.
+        said: the answer in normal form, or its text where it has none.
+        answer: the right answer to show (the nearest of several).
+        answers: all of them.
+        misreadings: every kind that fits a wrong answer; spoken of only when it is the only one.
+        why: one sentence on a wrong answer, or a word on an unusual right one, or None.
+        picture: what to draw on a wrong answer.
+    """
+
+    right: bool
+    said: str
+    answer: str
+    answers: tuple[str, ...]
+    misreadings: tuple[Misreading, ...] = ()
+    why: str | None = None
+    picture: Picture = Picture()
+
+
+Facts = Mapping[str, Any]
+"""What ``items --json`` says of an item, by drill (strings, frets, MIDI numbers, names, hertz ...)."""
+
+
+def judge(question: Question, answer: Answer) -> Verdict:
+    """Right or wrong, which misreadings fit, and what to show."""
+    parsed = question.parse(answer.text)
+    said = answer.text.strip() if parsed is None else parsed
+    shown = question.answers[0]
+    if parsed is not None and parsed in question.answers:
+        return Verdict(True, said, parsed, question.answers, why=question.note_right(answer.text))
+    misreadings = tuple(kind for kind, answers in question.traps.items() if said in answers)
+    feedback = question.explain_wrong(said)
+    return Verdict(False, said, shown, question.answers, misreadings, feedback.why, feedback.picture)

@@ -1,0 +1,25 @@
+"""The one reader of the data folder."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import Any
+
+
+@cache
+def data_folder() -> Traversable:
+    """The shipped data: inside the installed package, else the checkout's own ``data/``."""
+    packaged = files("drills") / "data"
+    return packaged if packaged.is_dir() else Path(__file__).resolve().parent.parent / "data"
+
+
+def read_toml(name: str) -> dict[str, Any]:
+    """One shipped TOML file, by its name below the data folder.
+
+    Raises FileNotFoundError or tomllib.TOMLDecodeError: shipped data is broken only if the install is.
+    """
+    return tomllib.loads((data_folder() / name).read_text(encoding="utf-8"))

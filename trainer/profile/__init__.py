@@ -1,0 +1,1 @@
+"""One learner on disk: settings, the record, and what follows from it."""

@@ -1,0 +1,1 @@
+"""Every screen, one file each."""
