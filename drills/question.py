@@ -76,6 +76,7 @@ class Item:
         kind: how it is answered.
         stage: 1 for what is taught first.
         title: a short name of what is known, without the answer.
+        lesson: key of the explanation that comes before it is first asked; items of one lesson share it.
         needs: ids of the items that are met first.
         think: seconds of thinking that the drill allows (the hand is not counted).
     """
@@ -87,6 +88,7 @@ class Item:
     kind: Kind
     stage: int
     title: str
+    lesson: str
     needs: tuple[str, ...] = ()
     think: float = 1.2
 

@@ -86,7 +86,9 @@ class Drawing:
 
     def ascii(self) -> Drawing:
         """The same in plain ASCII, for terminals that know nothing else."""
-        rows = tuple(tuple(Span(span.text.translate(TO_ASCII), span.role) for span in row) for row in self.rows)
+        rows = tuple(
+            tuple(Span(span.text.translate(TO_ASCII), span.role) for span in row) for row in self.rows
+        )
         return Drawing(rows, self.targets)
 
 
@@ -113,7 +115,8 @@ class Canvas:
 
     def drawing(self) -> Drawing:
         """What has been drawn, from row 0 to the last row that was written to."""
-        rows: list[list[tuple[int, str, Role]]] = [[] for _ in range(max((r for r, _ in self._cells), default=-1) + 1)]
+        height = max((row for row, _ in self._cells), default=-1) + 1
+        rows: list[list[tuple[int, str, Role]]] = [[] for _ in range(height)]
         for (row, column), (character, role) in self._cells.items():
             rows[row].append((column, character, role))
         return Drawing(tuple(_spans(sorted(cells)) for cells in rows), tuple(self._targets))

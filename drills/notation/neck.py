@@ -19,7 +19,7 @@ class NeckView:
         strings: how many.
         first, last: the frets shown; the nut is drawn when first is 0 or 1 (open strings stand before it).
         left_handed: nut at the right; the thickest string is still at the top.
-        dots: text and role of each place (``("●", Role.LIT)``, ``("3", Role.TRUE)``); fret 0 is the open string.
+        dots: text and role of each place (``("●", Role.LIT)``); fret 0 is the open string.
         lit_strings: strings drawn in another role over their whole length.
         keys: a key at a place, with the answer that it stands for.
         string_keys: a key at the end of a string, with the answer that it stands for.

@@ -6,6 +6,7 @@ follow ISO 16:1975 (A4 = 440 Hz) in twelve-tone equal temperament.
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from enum import StrEnum
@@ -53,7 +54,7 @@ class Pitch:
     @property
     def hz(self) -> float:
         """Frequency in hertz, from A4 = 440 Hz."""
-        return 440.0 * 2.0 ** ((self.midi - 69) / 12)
+        return 440.0 * math.pow(2.0, (self.midi - 69) / 12)
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -1,0 +1,64 @@
+"""Every item, in teaching order, with what each one needs first."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Protocol
+
+from drills.notation.tuning import Tuning
+from drills.question import Explanation, Facts, Item, Manner, Question
+
+
+class Drill(Protocol):
+    """A way of asking: item -> question, answer -> verdict."""
+
+    name: str
+    """As it stands in item ids."""
+
+    title: str
+    """For people: ``Fret to note``."""
+
+    def items(self, tuning: Tuning) -> Iterable[Item]:
+        """Every item of this drill for a tuning, in its own teaching order."""
+
+    def facts(self, item: Item) -> Facts:
+        """What is true of an item."""
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        """A question about the item: the point, the facts and the answers are fixed, the rest may vary."""
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        """The lesson that the item belongs to, drawn."""
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """The items of one tuning.
+
+    Attributes:
+        tuning: which.
+        items: in teaching order.
+        by_id: the same, by id.
+        drills: by name.
+        stages: titles by number.
+    """
+
+    tuning: Tuning
+    items: tuple[Item, ...]
+    by_id: dict[str, Item]
+    drills: dict[str, Drill]
+    stages: dict[int, str]
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        """Have the item's drill ask it."""
+        return self.drills[item.drill].ask(item, rng, manner)
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        """Have the item's drill explain it."""
+        return self.drills[item.drill].explain(item, manner)
+
+    def facts(self, item: Item) -> Facts:
+        """What is true of an item."""
+        return self.drills[item.drill].facts(item)
