@@ -9,7 +9,7 @@ from typing import Any
 
 from drills.notation.neck import NeckView
 from drills.notation.pitch import Naming
-from drills.notation.staff import StaffView
+from drills.notation.staff import Dialect, StaffView
 from drills.notation.tuning import Tuning
 
 
@@ -53,13 +53,13 @@ class Manner:
 
     Attributes:
         naming: how note names are said.
-        dialect: ``"engraved"`` or ``"text"``, for drills that do not ask about a dialect itself.
+        dialect: which signs are drawn, where an item does not ask about a dialect itself.
         left_handed: mirrors the neck (nut at the right), never the staff.
         sentence: the learner's own memory sentence, or empty.
     """
 
     naming: Naming = Naming.LETTERS
-    dialect: str = "engraved"
+    dialect: Dialect = Dialect.ENGRAVED
     left_handed: bool = False
     sentence: str = ""
 
@@ -71,7 +71,8 @@ class Item:
     Attributes:
         id: ``DRILL/TUNING/SUBJECT`` or ``DRILL/SUBJECT``.
         drill: the drill that asks it.
-        tuning: its tuning, or None where the tuning does not matter to what is known.
+        tuning: on whose strings it is drawn. What does not depend on it (the name of a mark) has no
+            tuning in its id.
         subject: the drill's own key for what is asked (the last part of the id).
         kind: how it is answered.
         stage: 1 for what is taught first.
@@ -83,7 +84,7 @@ class Item:
 
     id: str
     drill: str
-    tuning: Tuning | None
+    tuning: Tuning
     subject: str
     kind: Kind
     stage: int
@@ -154,6 +155,9 @@ class Question:
         choices: texts of a choice in their order, else empty.
         length: how many keys of the options make up one answer (a picked pattern, an order); 1 for one key.
         joiner: what stands between them in the answer (``""`` or ``" "``).
+        ends: whether what has been typed so far is complete without Enter. It depends on what the stage
+            asks for, never on the item, so that nothing leaks.
+        show: an answer in normal form as people say it (``5`` -> ``string 5, A``).
         traps: the wrong answers in normal form that each misreading would give.
         explain_wrong: normal form or text of a wrong answer -> what to show.
         note_right: a word on a right answer that was put in an unusual way (B# for C), or None.
@@ -171,6 +175,8 @@ class Question:
     choices: tuple[Option, ...] = ()
     length: int = 1
     joiner: str = ""
+    ends: Callable[[str], bool] = lambda typed: False
+    show: Callable[[str], str] = lambda answer: answer
     traps: Mapping[Misreading, frozenset[str]] = field(default_factory=dict)
     note_right: Callable[[str], str | None] = lambda said: None
     help: tuple[str, ...] = ()

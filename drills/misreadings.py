@@ -1,0 +1,143 @@
+"""Every kind of misreading that fits a wrong answer: the wrong answers that each of them would give.
+
+Pure functions from what is true to the answers of one misreading each, in the normal form of the kind.
+A drill gathers those that can happen to it with :func:`traps`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from itertools import permutations
+
+from drills.notation.pitch import class_of
+from drills.notation.tuning import Tuning
+from drills.question import Misreading
+
+
+def traps(
+    found: Mapping[Misreading, Iterable[str]], right: Iterable[str]
+) -> dict[Misreading, frozenset[str]]:
+    """Drop what is right after all, and the misreadings that then explain nothing."""
+    answers = frozenset(right)
+    kept = {kind: frozenset(wrong) - answers for kind, wrong in found.items()}
+    return {kind: wrong for kind, wrong in kept.items() if wrong}
+
+
+def of_line(line: int, lines: int) -> dict[Misreading, frozenset[str]]:
+    """A line read upside down, or the one beside it."""
+    return traps(
+        {
+            Misreading.MIRRORED_LINE: [str(lines + 1 - line)],
+            Misreading.NEIGHBOUR_LINE: [str(n) for n in (line - 1, line + 1) if 1 <= n <= lines],
+        },
+        [str(line)],
+    )
+
+
+def of_place(string: int, fret: int, lines: int) -> dict[Misreading, frozenset[str]]:
+    """A place on the neck or the staff, as ``string/fret``."""
+    neighbours = [n for n in (string - 1, string + 1) if 1 <= n <= lines]
+    return traps(
+        {
+            Misreading.MIRRORED_LINE: [f"{lines + 1 - string}/{fret}"],
+            Misreading.NEIGHBOUR_LINE: [f"{n}/{fret}" for n in neighbours],
+            Misreading.OFF_BY_ONE_FRET: [f"{string}/{f}" for f in (fret - 1, fret + 1) if f >= 0],
+            Misreading.SWAPPED: [f"{fret}/{string}"] if 1 <= fret <= lines else [],
+            Misreading.OCTAVE: [f"{string}/{f}" for f in (fret - 12, fret + 12) if f >= 0],
+        },
+        [f"{string}/{fret}"],
+    )
+
+
+def of_note(string: int, fret: int, tuning: Tuning) -> dict[Misreading, frozenset[str]]:
+    """The name of a place's note: what another line, another fret or a lost accidental would give."""
+    right = tuning.sound(string, fret)
+
+    def names(places: Iterable[tuple[int, int]]) -> set[str]:
+        return {name for at, f in places if f >= 0 for name in tuning.sound(at, f).names}
+
+    neighbours = [n for n in (string - 1, string + 1) if 1 <= n <= tuning.lines]
+    letters = {name[0] for name in right.names}
+    sharp_flat = {letter + sign for letter in letters for sign in ("", "#", "b")}
+    return traps(
+        {
+            Misreading.MIRRORED_LINE: names([(tuning.lines + 1 - string, fret)]),
+            Misreading.NEIGHBOUR_LINE: names((n, fret) for n in neighbours),
+            Misreading.OFF_BY_ONE_FRET: names([(string, fret - 1), (string, fret + 1)]),
+            Misreading.SWAPPED: names([(fret, string)]) if 1 <= fret <= tuning.lines else set(),
+            Misreading.SHARP_FLAT: {n for n in sharp_flat if class_of(n) != right.pitch_class},
+        },
+        right.names,
+    )
+
+
+def of_fret(name: str, string: int, frets: range, tuning: Tuning) -> dict[Misreading, frozenset[str]]:
+    """The fret of a note on a named string: one fret off, another string's fret, a lost accidental."""
+
+    def places(pitch_class: int, at: int) -> list[str]:
+        return [str(fret) for fret in frets if tuning.sound(at, fret).pitch_class == pitch_class]
+
+    wanted = class_of(name)
+    right = places(wanted, string)
+    neighbours = [n for n in (string - 1, string + 1) if 1 <= n <= tuning.lines]
+    return traps(
+        {
+            Misreading.MIRRORED_LINE: places(wanted, tuning.lines + 1 - string),
+            Misreading.NEIGHBOUR_LINE: [fret for n in neighbours for fret in places(wanted, n)],
+            Misreading.OFF_BY_ONE_FRET: [
+                str(f) for fret in right for f in (int(fret) - 1, int(fret) + 1) if f in frets
+            ],
+        },
+        right,
+    )
+
+
+def of_count(count: int, highest: int) -> dict[Misreading, frozenset[str]]:
+    """Counted too many, or too few."""
+    return traps(
+        {
+            Misreading.TOO_MANY: [str(n) for n in range(count + 1, highest + 1)],
+            Misreading.TOO_FEW: [str(n) for n in range(count)],
+        },
+        [str(count)],
+    )
+
+
+def of_picked(picked: Iterable[bool]) -> dict[Misreading, frozenset[str]]:
+    """A slurred note taken for a picked one, or a picked one for a slurred one, and nothing else wrong."""
+    true = "".join("y" if struck else "n" for struck in picked)
+    every = {""}
+    for _ in true:
+        every = {start + mark for start in every for mark in "yn"}
+    more = {said for said in every if all(s == "y" or t == "n" for s, t in zip(said, true, strict=True))}
+    less = {said for said in every if all(s == "n" or t == "y" for s, t in zip(said, true, strict=True))}
+    return traps({Misreading.PICKED_FOR_SLURRED: more, Misreading.SLURRED_FOR_PICKED: less}, [true])
+
+
+def of_order(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[str]]:
+    """The same strings in another order, or every line read upside down."""
+    true = tuple(strings)
+    return traps(
+        {
+            Misreading.WRONG_ORDER: {" ".join(map(str, order)) for order in permutations(true)},
+            Misreading.MIRRORED_LINE: [" ".join(str(lines + 1 - n) for n in true)],
+        },
+        [" ".join(map(str, true))],
+    )
+
+
+def of_set(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[str]]:
+    """Strings struck together: one left out, one more, or every line read upside down."""
+    true = set(strings)
+
+    def text(numbers: Iterable[int]) -> str:
+        return " ".join(map(str, sorted(numbers)))
+
+    return traps(
+        {
+            Misreading.MIRRORED_LINE: [text(lines + 1 - n for n in true)],
+            Misreading.TOO_FEW: [text(true - {n}) for n in true if len(true) > 1],
+            Misreading.TOO_MANY: [text(true | {n}) for n in range(1, lines + 1)],
+        },
+        [text(true)],
+    )
