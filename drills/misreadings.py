@@ -8,10 +8,28 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from itertools import permutations
+from typing import Final
 
 from drills.notation.pitch import class_of
 from drills.notation.tuning import Tuning
 from drills.question import Misreading
+
+SPOKEN: Final[Mapping[Misreading, str]] = {
+    Misreading.MIRRORED_LINE: "That is the staff read upside down.",
+    Misreading.NEIGHBOUR_LINE: "That is the line next to it.",
+    Misreading.OFF_BY_ONE_FRET: "That is one fret off.",
+    Misreading.SWAPPED: "That has string and fret the wrong way round.",
+    Misreading.OCTAVE: "That is the same note in another octave.",
+    Misreading.WRONG_DIRECTION: "That goes the other way.",
+    Misreading.PICKED_FOR_SLURRED: "That picks a note which the fretting hand sounds.",
+    Misreading.SLURRED_FOR_PICKED: "That leaves out a pick.",
+    Misreading.MARK_CONFUSED: "That is another sign.",
+    Misreading.TOO_MANY: "That is too many.",
+    Misreading.TOO_FEW: "That is too few.",
+    Misreading.WRONG_ORDER: "Those are the right ones in another order.",
+    Misreading.SHARP_FLAT: "That is the right letter with the wrong sharp or flat.",
+}
+"""What the learner is told when just this misreading fits."""
 
 
 def traps(

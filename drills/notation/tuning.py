@@ -75,6 +75,11 @@ class Tuning:
         which = "low" if place == 0 else "high" if place == len(sharing) - 1 else "middle"
         return f"{which} {letter}"
 
+    def label(self, string: int, naming: Naming = Naming.LETTERS) -> str:
+        """What stands before a line of typed tab: the letter, in lower case for the highest of two alike."""
+        letter = self.letter(string, naming)
+        return letter.lower() if self.string_name(string, naming).startswith("high ") else letter
+
     def with_capo(self, fret: int) -> Tuning:
         """The same strings with a capo at that fret."""
         return replace(self, capo=fret)

@@ -1,0 +1,293 @@
+"""Which string a line stands for: by number, by name, by thickness, and from the neck to the staff."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from functools import partial
+
+from drills import answers, misreadings
+from drills.kinds import pictures
+from drills.kinds.wording import (
+    SENTENCES,
+    capital,
+    from_top,
+    letters_upward,
+    named,
+    said_number,
+    thickness,
+)
+from drills.notation.drawing import Role
+from drills.notation.pitch import Naming
+from drills.notation.tuning import Tuning, sentence_fits
+from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+
+
+def line_explanation(item: Item, manner: Manner) -> Explanation:
+    """Lines and strings: the top line is the thinnest string."""
+    tuning = item.tuning
+    last = tuning.lines
+    gauge = " and the thickest" if tuning.gauge_ordered else ""
+    return Explanation(
+        "One line, one string",
+        (
+            f"Tab draws a line for each string, {last} in all. Lines are counted from the top: line 1 is "
+            f"string 1 and the one nearest the floor, line {last} is string {last}{gauge}.",
+            "On the page the strings lie the other way round from what you see looking down at the neck.",
+            f"Press the number of the string, 1 to {last}.",
+        ),
+        Picture(
+            pictures.bare_staff(tuning, manner.dialect, labels=pictures.line_numbers(tuning)),
+            pictures.neck_strings(tuning, {}, manner.left_handed, pictures.line_numbers(tuning)),
+        ),
+    )
+
+
+def name_explanation(item: Item, manner: Manner) -> Explanation:
+    """Names of the strings, with a sentence to keep them by."""
+    tuning = item.tuning
+    strings = range(1, tuning.lines + 1)
+    names = ", ".join(tuning.string_name(n, manner.naming) for n in reversed(strings))
+    lines = [
+        f"Each string is called by the note that it sounds open. From the bottom line to the top: {names}."
+    ]
+    if any(" " in tuning.string_name(n, manner.naming) for n in strings):
+        lines.append(
+            "Where two strings share a letter, say low or high: the low one sounds deeper. In typed tab the "
+            "high one often has a small letter."
+        )
+    if manner.sentence and sentence_fits(manner.sentence, tuning, manner.naming):
+        lines.append(f"Your sentence: {manner.sentence}")
+    elif manner.naming is not Naming.SOLFEGE and (ours := SENTENCES.get(letters_upward(tuning))):
+        lines.append(f"To keep them, from the bottom line up: {ours[0]}. Your own is better (see Setup).")
+    return Explanation(
+        "The strings by name",
+        tuple(lines),
+        Picture(
+            pictures.bare_staff(tuning, manner.dialect, labels=pictures.line_letters(tuning, manner.naming)),
+            pictures.neck_strings(
+                tuning, {}, manner.left_handed, pictures.line_letters(tuning, manner.naming)
+            ),
+        ),
+    )
+
+
+def neck_explanation(item: Item, manner: Manner) -> Explanation:
+    """The reversal between the neck and the staff."""
+    last = item.tuning.lines
+    gauge = "thickest string" if item.tuning.gauge_ordered else f"string {last}"
+    return Explanation(
+        "From the neck to the page",
+        (
+            f"Look down at the neck as you play: the {gauge} is nearest your face, so it is drawn at the top "
+            "of the neck here.",
+            f"On the page it is the bottom line, line {last}. Page and neck are each other's mirror: what is "
+            "low on the one is high on the other.",
+        ),
+        Picture(
+            pictures.bare_staff(item.tuning, manner.dialect, {last: Role.LIT, 1: Role.TRUE}),
+            pictures.neck_strings(item.tuning, {last: Role.LIT, 1: Role.TRUE}, manner.left_handed),
+        ),
+    )
+
+
+def number_options(tuning: Tuning) -> tuple[Option, ...]:
+    """One key a line: its number."""
+    return tuple(Option(str(n), "", str(n)) for n in range(1, tuning.lines + 1))
+
+
+def name_options(tuning: Tuning, naming: Naming) -> tuple[Option, ...]:
+    """One key a string: its label as in typed tab (``e`` high, ``E`` low), or its number if labels clash."""
+    labels = [tuning.label(n, naming) for n in range(1, tuning.lines + 1)]
+    keys = [label[:1] for label in labels]
+    if len(set(keys)) < len(keys):
+        keys = [str(n) for n in range(1, tuning.lines + 1)]
+    return tuple(
+        Option(key, tuning.string_name(n, naming), str(n)) for n, key in enumerate(keys, start=1)
+    )
+
+
+class LineToString:
+    """A line of the staff is lit: which string is it, by number or by name?"""
+
+    name = "line-to-string"
+    title = "Line to string"
+
+    def items(self, tuning: Tuning) -> Iterator[Item]:
+        for n in _outside_in(tuning.lines):
+            yield Item(
+                f"{self.name}/{tuning.name}/{n}", self.name, tuning, str(n), Kind.STRING, 1,
+                f"{capital(from_top(n, tuning.lines))}, by number", "lines",
+            )  # fmt: skip
+        for n in _outside_in(tuning.lines):
+            yield Item(
+                f"{self.name}/{tuning.name}/{n}-name", self.name, tuning, f"{n}-name", Kind.STRING, 3,
+                f"{capital(from_top(n, tuning.lines))}, by name", "names",
+                (f"{self.name}/{tuning.name}/{n}",),
+            )  # fmt: skip
+
+    def facts(self, item: Item) -> Facts:
+        return string_facts(item)
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        return (name_explanation if item.lesson == "names" else line_explanation)(item, manner)
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        tuning, n = item.tuning, _string(item)
+        by_name = item.subject.endswith("-name")
+        staff = partial(pictures.bare_staff, tuning, manner.dialect, {n: Role.LIT})
+        numbers = pictures.line_numbers(tuning)
+        ends = (numbers[0], *[""] * (tuning.lines - 2), numbers[-1])
+        return Question(
+            item,
+            "What is this string called?" if by_name else "Which string is this line?",
+            Picture(staff()),
+            (str(n),),
+            answers.string(tuning, manner.naming, names=by_name),
+            partial(_wrong_line, item, manner),
+            helped=Picture(staff(labels=numbers if by_name else ends)),
+            help=("numbers",),
+            options=name_options(tuning, manner.naming) if by_name else number_options(tuning),
+            traps=misreadings.of_line(n, tuning.lines),
+            show=partial(_show, tuning, manner.naming, by_name),
+        )
+
+
+class StringToLine:
+    """A string by its name or its thickness: which line of the staff is it?"""
+
+    name = "string-to-line"
+    title = "String to line"
+
+    def items(self, tuning: Tuning) -> Iterator[Item]:
+        lines = tuning.lines
+        if tuning.gauge_ordered:
+            for n in _outside_in(lines):
+                yield Item(
+                    f"{self.name}/{tuning.name}/{n}-gauge", self.name, tuning, f"{n}-gauge", Kind.LINE, 1,
+                    capital(thickness(n, lines)), "lines", (f"line-to-string/{tuning.name}/{n}",),
+                )  # fmt: skip
+        for n in _outside_in(lines):
+            yield Item(
+                f"{self.name}/{tuning.name}/{n}-name", self.name, tuning, f"{n}-name", Kind.LINE, 3,
+                f"The {tuning.string_name(n)} string", "names", (f"line-to-string/{tuning.name}/{n}",),
+            )  # fmt: skip
+
+    def facts(self, item: Item) -> Facts:
+        return string_facts(item)
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        return (name_explanation if item.lesson == "names" else line_explanation)(item, manner)
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        tuning, n = item.tuning, _string(item)
+        if item.subject.endswith("-name"):
+            asked = f"the {tuning.string_name(n, manner.naming)} string"
+        else:
+            asked = thickness(n, tuning.lines)
+        keys = {line: (str(line), str(line)) for line in range(1, tuning.lines + 1)}
+        staff = partial(pictures.bare_staff, tuning, manner.dialect, line_keys=keys)
+        return Question(
+            item,
+            f"Which line is {asked}?",
+            Picture(staff()),
+            (str(n),),
+            answers.number(1, tuning.lines),
+            partial(_wrong_line, item, manner),
+            options=number_options(tuning),
+            traps=misreadings.of_line(n, tuning.lines),
+            show=lambda answer: f"line {answer}",
+        )
+
+
+class NeckToLine:
+    """A string is lit on the neck in playing position: which line of the staff is it?"""
+
+    name = "neck-to-line"
+    title = "Neck to line"
+
+    def items(self, tuning: Tuning) -> Iterator[Item]:
+        for n in _outside_in(tuning.lines):
+            yield Item(
+                f"{self.name}/{tuning.name}/{n}", self.name, tuning, str(n), Kind.LINE, 1,
+                f"String {n}, seen on the neck", "neck", (f"line-to-string/{tuning.name}/{n}",),
+            )  # fmt: skip
+
+    def facts(self, item: Item) -> Facts:
+        return string_facts(item)
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        return neck_explanation(item, manner)
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        tuning, n = item.tuning, _string(item)
+        keys = {line: (str(line), str(line)) for line in range(1, tuning.lines + 1)}
+        staff = pictures.bare_staff(tuning, manner.dialect, line_keys=keys)
+        neck = partial(pictures.neck_strings, tuning, {n: Role.LIT}, manner.left_handed)
+        return Question(
+            item,
+            "This string, as you look down at the neck: which line of the staff is it?",
+            Picture(staff, neck()),
+            (str(n),),
+            answers.number(1, tuning.lines),
+            partial(_wrong_line, item, manner),
+            helped=Picture(staff, neck(labels=pictures.line_letters(tuning, manner.naming))),
+            help=("letters",),
+            options=number_options(tuning),
+            traps=misreadings.of_line(n, tuning.lines),
+            show=lambda answer: f"line {answer}",
+        )
+
+
+def string_facts(item: Item) -> Facts:
+    """String, open pitch and its names."""
+    n = _string(item)
+    pitch = item.tuning.open(n)
+    return {
+        "string": n,
+        "line": n,
+        "midi": pitch.midi,
+        "names": list(pitch.names),
+        "name": item.tuning.string_name(n),
+    }
+
+
+def _string(item: Item) -> int:
+    return int(item.subject.partition("-")[0])
+
+
+def _outside_in(lines: int) -> list[int]:
+    """The edges first, then inward: landmarks before what is told from them."""
+    order: list[int] = []
+    for low, high in zip(range(1, lines + 1), range(lines, 0, -1), strict=True):
+        order += [n for n in (high, low) if n not in order]
+    return order
+
+
+def _show(tuning: Tuning, naming: Naming, by_name: bool, answer: str) -> str:
+    n = said_number(answer, 1, tuning.lines)
+    if n is None:
+        return answer
+    return f"{tuning.string_name(n, naming)} (string {n})" if by_name else f"string {n}"
+
+
+def _wrong_line(item: Item, manner: Manner, said: str) -> Feedback:
+    tuning, n = item.tuning, _string(item)
+    wrong = said_number(said, 1, tuning.lines)
+    roles = ({wrong: Role.SAID} if wrong else {}) | {n: Role.TRUE}
+    by_name = item.subject.endswith("-name")
+    labels = (
+        pictures.line_letters(tuning, manner.naming) if by_name else pictures.line_numbers(tuning)
+    )
+    why = f"{capital(named(n, tuning, manner.naming))} is {from_top(n, tuning.lines)}"
+    if tuning.gauge_ordered and item.subject.endswith("-gauge"):
+        why += f", since {thickness(n, tuning.lines)} is string {n}"
+    if wrong:
+        why += f"; {named(wrong, tuning, manner.naming)} is {from_top(wrong, tuning.lines)}"
+    return Feedback(
+        why + ".",
+        Picture(
+            pictures.bare_staff(tuning, manner.dialect, roles, labels),
+            pictures.neck_strings(tuning, roles, manner.left_handed, labels),
+        ),
+    )

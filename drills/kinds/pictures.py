@@ -1,0 +1,87 @@
+"""Staves and necks that several drills draw."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from drills.notation.drawing import Role
+from drills.notation.neck import NeckView
+from drills.notation.pitch import Naming
+from drills.notation.score import At, Bar, Note, Onset, Piece
+from drills.notation.staff import Dialect, StaffView
+from drills.notation.tuning import Tuning
+
+DOT = "●"
+
+Places = Mapping[tuple[int, int], Role]
+"""String and fret -> how it is drawn."""
+
+
+def bare_staff(
+    tuning: Tuning,
+    dialect: Dialect,
+    lines: Mapping[int, Role] | None = None,
+    labels: tuple[str, ...] = (),
+    line_keys: Mapping[int, tuple[str, str]] | None = None,
+) -> StaffView:
+    """The empty lines, some of them pointed at."""
+    piece = Piece(tuning, (Bar(()),))
+    return StaffView(piece, dialect, labels, lines=lines or {}, line_keys=line_keys or {})
+
+
+def row_of_notes(
+    tuning: Tuning,
+    dialect: Dialect,
+    places: Sequence[tuple[int, int, Role]],
+    labels: tuple[str, ...] = (),
+    keys: Sequence[tuple[str, str]] = (),
+) -> StaffView:
+    """Single notes one after another, each (string, fret, role), with keys under them if there are any."""
+    onsets = tuple(Onset((Note(string, fret),)) for string, fret, _ in places)
+    return StaffView(
+        Piece(tuning, (Bar(onsets),)),
+        dialect,
+        labels,
+        colours={At(0, i, string): role for i, (string, _, role) in enumerate(places)},
+        keys={(0, i): key for i, key in enumerate(keys)},
+    )
+
+
+def neck_with(
+    tuning: Tuning,
+    places: Places,
+    left_handed: bool,
+    labels: tuple[str, ...] = (),
+    keys: Mapping[tuple[int, int], tuple[str, str]] | None = None,
+    highest: int = 5,
+) -> NeckView:
+    """The neck in playing position with dots; as many frets as are needed, at least up to ``highest``."""
+    frets = [fret for _, fret in places] + [fret for _, fret in keys or {}]
+    top = max([highest, *frets])
+    first = 0 if top <= 13 else min((f for f in frets if f > 0), default=1) - 2
+    return NeckView(
+        tuning.lines,
+        first=max(first, 0),
+        last=max(top, first + 5),
+        left_handed=left_handed,
+        dots={place: (DOT, role) for place, role in places.items()},
+        keys=keys or {},
+        labels=labels,
+    )
+
+
+def neck_strings(
+    tuning: Tuning, strings: Mapping[int, Role], left_handed: bool, labels: tuple[str, ...] = ()
+) -> NeckView:
+    """The neck with whole strings pointed at."""
+    return NeckView(tuning.lines, left_handed=left_handed, lit_strings=strings, labels=labels)
+
+
+def line_numbers(tuning: Tuning) -> tuple[str, ...]:
+    """``1`` to the number of lines, for the left of a staff or a neck."""
+    return tuple(str(n) for n in range(1, tuning.lines + 1))
+
+
+def line_letters(tuning: Tuning, naming: Naming) -> tuple[str, ...]:
+    """The letters of the open strings as typed tab has them at its left."""
+    return tuple(tuning.label(n, naming) for n in range(1, tuning.lines + 1))

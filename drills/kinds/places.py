@@ -1,0 +1,241 @@
+"""Tab's core act, before any note names: a number on a line is a place on the neck, and the other way."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator, Sequence
+from functools import partial
+from typing import Final
+
+from drills import answers, misreadings
+from drills.kinds import pictures
+from drills.kinds.wording import capital, from_top, named
+from drills.notation.drawing import Role
+from drills.notation.tuning import Tuning
+from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+
+FIRST_POSITION: Final = range(5)
+LANDMARKS: Final = (5, 7, 9, 12)
+"""Frets with an inlay, where the eye finds its place further up (common practice, no source)."""
+KEYS: Final = "abcde"
+
+Place = tuple[int, int]
+
+
+def place_items(drill: str, tuning: Tuning) -> Iterator[Item]:
+    """The first position line by line, then the landmarks further up."""
+    for stage, frets in ((2, FIRST_POSITION), (8, LANDMARKS)):
+        for fret in frets:
+            for string in range(tuning.lines, 0, -1):
+                yield Item(
+                    f"{drill}/{tuning.name}/{string}/{fret}", drill, tuning, f"{string}/{fret}", Kind.PLACE,
+                    stage, f"String {string}, fret {fret}", drill,
+                    (f"line-to-string/{tuning.name}/{string}", f"neck-to-line/{tuning.name}/{string}"),
+                    think=1.7,
+                )  # fmt: skip
+
+
+def place_of(item: Item) -> Place:
+    """String and fret of an item whose subject is ``string/fret``."""
+    string, _, fret = item.subject.partition("/")
+    return int(string), int(fret)
+
+
+def candidates(place: Place, tuning: Tuning, frets: Sequence[int], rng: random.Random) -> list[Place]:
+    """The place and four others that a reader might take it for, in random order."""
+    string, fret = place
+    lines = tuning.lines
+    top = max(frets)
+    likely = [
+        (lines + 1 - string, fret),
+        (string + rng.choice((-1, 1)), fret),
+        (string, fret + rng.choice((-1, 1))),
+        (fret, string),
+        (lines + 1 - string, fret + rng.choice((-1, 1))),
+        (string + rng.choice((-2, 2)), fret),
+        (string + rng.choice((-1, 1)), max(0, fret + rng.choice((-1, 1)))),
+        *((s, fret) for s in rng.sample(range(1, lines + 1), lines)),
+        *((string, f) for f in rng.sample(sorted(frets), len(frets))),
+    ]
+    found = [place]
+    for at, number in likely:
+        if 1 <= at <= lines and 0 <= number <= top and (at, number) not in found:
+            found.append((at, number))
+    found = found[: len(KEYS)]
+    rng.shuffle(found)
+    return found
+
+
+class TabToPlace:
+    """A number on a line: where is that on the neck?"""
+
+    name = "tab-to-place"
+    title = "Tab to the neck"
+
+    def items(self, tuning: Tuning) -> Iterator[Item]:
+        return place_items(self.name, tuning)
+
+    def facts(self, item: Item) -> Facts:
+        return place_facts(item)
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        tuning = item.tuning
+        string = tuning.lines - 1
+        return Explanation(
+            "A number is a place",
+            (
+                "The line says which string, the number says which fret; 0 is the open string, not fretted at "
+                "all. The finger goes just behind the fret wire, in that space.",
+                f"Here: a 3 on line {string}, so string {string} at the third fret. On the neck below you look "
+                f"down from above, so line {string} is near the top.",
+                "Press the letter of the place on the neck.",
+            ),
+            Picture(
+                pictures.row_of_notes(
+                    tuning, manner.dialect, [(string, 3, Role.LIT)], pictures.line_numbers(tuning)
+                ),
+                pictures.neck_with(
+                    tuning, {(string, 3): Role.LIT}, manner.left_handed, pictures.line_numbers(tuning)
+                ),
+            ),
+        )
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        tuning, place = item.tuning, place_of(item)
+        offered = candidates(place, tuning, _frets(item), rng)
+        keys = {at: (key, _text(at)) for key, at in zip(KEYS, offered, strict=False)}
+        staff = partial(
+            pictures.row_of_notes, tuning, manner.dialect, [(*place, Role.LIT)]
+        )
+        neck = partial(pictures.neck_with, tuning, {}, manner.left_handed, keys=keys, highest=_highest(item))
+        numbers = pictures.line_numbers(tuning)
+        return _question(
+            item, manner, offered, "Where on the neck is this?",
+            Picture(staff(), neck()), Picture(staff(numbers), neck(labels=numbers)),
+        )  # fmt: skip
+
+
+class PlaceToTab:
+    """A place on the neck: which number on which line is it?"""
+
+    name = "place-to-tab"
+    title = "The neck to tab"
+
+    def items(self, tuning: Tuning) -> Iterator[Item]:
+        return place_items(self.name, tuning)
+
+    def facts(self, item: Item) -> Facts:
+        return place_facts(item)
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        tuning = item.tuning
+        return Explanation(
+            "From the finger to the page",
+            (
+                "Now the other way. The dot is a finger on the neck, seen from above as you play.",
+                "Count the strings to find its line, and the frets from the nut to find its number. A dot "
+                "before the nut is an open string: 0.",
+                "Several numbers are offered, each with a letter under it: press the letter of the right one.",
+            ),
+            Picture(
+                pictures.row_of_notes(
+                    tuning, manner.dialect, [(2, 1, Role.LIT)], pictures.line_numbers(tuning)
+                ),
+                pictures.neck_with(
+                    tuning, {(2, 1): Role.LIT}, manner.left_handed, pictures.line_numbers(tuning)
+                ),
+            ),
+        )
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        tuning, place = item.tuning, place_of(item)
+        offered = candidates(place, tuning, _frets(item), rng)
+        staff = partial(
+            pictures.row_of_notes, tuning, manner.dialect, [(*at, Role.FRET) for at in offered],
+            keys=[(key, _text(at)) for key, at in zip(KEYS, offered, strict=False)],
+        )  # fmt: skip
+        neck = partial(
+            pictures.neck_with, tuning, {place: Role.LIT}, manner.left_handed, highest=_highest(item)
+        )
+        numbers = pictures.line_numbers(tuning)
+        return _question(
+            item, manner, offered, "Which of these numbers is this place?",
+            Picture(staff(), neck()), Picture(staff(numbers), neck(labels=numbers)),
+        )  # fmt: skip
+
+
+def place_facts(item: Item) -> Facts:
+    """String, fret and what sounds there."""
+    string, fret = place_of(item)
+    pitch = item.tuning.sound(string, fret)
+    return {
+        "string": string,
+        "fret": fret,
+        "midi": pitch.midi,
+        "names": list(pitch.names),
+        "hz": round(pitch.hz, 3),
+    }
+
+
+def _question(
+    item: Item, manner: Manner, offered: list[Place], prompt: str, picture: Picture, helped: Picture
+) -> Question:
+    tuning, (string, fret) = item.tuning, place_of(item)
+    return Question(
+        item,
+        prompt,
+        picture,
+        (item.subject,),
+        answers.place(tuning.lines, 24),
+        partial(_wrong_place, item, manner),
+        helped=helped,
+        help=("numbers",),
+        options=tuple(Option(key, "", _text(at)) for key, at in zip(KEYS, offered, strict=False)),
+        traps=misreadings.of_place(string, fret, tuning.lines),
+        show=_show,
+    )
+
+
+def _text(place: Place) -> str:
+    return f"{place[0]}/{place[1]}"
+
+
+def _show(answer: str) -> str:
+    string, slash, fret = answer.partition("/")
+    if not slash:
+        return answer
+    return f"string {string}, open" if fret == "0" else f"string {string}, fret {fret}"
+
+
+def _frets(item: Item) -> Sequence[int]:
+    return FIRST_POSITION if place_of(item)[1] in FIRST_POSITION else range(13)
+
+
+def _highest(item: Item) -> int:
+    """The frets drawn depend on the stage, never on the item."""
+    return 5 if place_of(item)[1] in FIRST_POSITION else 13
+
+
+def _wrong_place(item: Item, manner: Manner, said: str) -> Feedback:
+    tuning, place = item.tuning, place_of(item)
+    read = answers.place(tuning.lines, 24)(said)
+    roles = {place: Role.TRUE}
+    why = (
+        f"{capital(from_top(place[0], tuning.lines))} is {named(place[0], tuning, manner.naming)}, and "
+        + (f"the number is the fret, {place[1]}" if place[1] else "0 is the open string")
+    )
+    staff = [(*place, Role.TRUE)]
+    if read:
+        string, _, fret = read.partition("/")
+        wrong = (int(string), int(fret))
+        roles[wrong] = Role.SAID
+        staff.append((*wrong, Role.SAID))
+        why += f"; you took {_show(read)}"
+    numbers = pictures.line_numbers(tuning)
+    return Feedback(
+        why + ".",
+        Picture(
+            pictures.row_of_notes(tuning, manner.dialect, staff, numbers),
+            pictures.neck_with(tuning, roles, manner.left_handed, numbers, highest=_highest(item)),
+        ),
+    )

@@ -1,0 +1,64 @@
+"""Words that several drills share."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drills.notation.pitch import Naming
+from drills.notation.tuning import Tuning
+
+ORDINALS: Final = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+
+SENTENCES: Final = {
+    "EADGBE": (
+        "Every Amber Dusk Glows Behind Elms",
+        "Eager Anglers Drift Gently Beyond Estuaries",
+        "Empty Attics Delight Grey Barn Efts",
+    ),
+    "EADG": ("Every Amber Dusk Glows", "Eager Anglers Drift Gently"),
+    "DADGBE": ("Dry August Days Give Bees Energy", "Distant Apples Drop, Grandma Bakes Everything"),
+    "DGCFAD": ("Dozy Geese Cross Frosty Acres Daily",),
+    "GCEA": ("Grand Canals End Abroad", "Green Caterpillars Eat Asters"),
+}
+"""Memory sentences of our own, by the letters from the last string to string 1."""
+
+
+def letters_upward(tuning: Tuning) -> str:
+    """The letters of the strings from the last to string 1, accidentals left out."""
+    return "".join(tuning.letter(string)[0] for string in range(tuning.lines, 0, -1))
+
+
+def from_top(line: int, lines: int) -> str:
+    """Where a line lies on the staff: ``the top line``, ``the second line from the bottom``."""
+    if line == 1:
+        return "the top line"
+    if line == lines:
+        return "the bottom line"
+    if line <= (lines + 1) // 2:
+        return f"the {ORDINALS[line]} line from the top"
+    return f"the {ORDINALS[lines + 1 - line]} line from the bottom"
+
+
+def thickness(string: int, lines: int) -> str:
+    """A string by its gauge: ``the thickest string``, ``the second thinnest string``."""
+    if string <= lines // 2:
+        return f"the {ORDINALS[string] + ' ' if string > 1 else ''}thinnest string"
+    place = lines + 1 - string
+    return f"the {ORDINALS[place] + ' ' if place > 1 else ''}thickest string"
+
+
+def named(string: int, tuning: Tuning, naming: Naming) -> str:
+    """``string 5 (A)``."""
+    return f"string {string} ({tuning.string_name(string, naming)})"
+
+
+def capital(sentence: str) -> str:
+    """With its first letter large, the rest as it is."""
+    return sentence[:1].upper() + sentence[1:]
+
+
+def said_number(said: str, low: int, high: int) -> int | None:
+    """The number that an answer in normal form holds, if it is one in the range."""
+    if said.isascii() and said.isdigit() and len(said) <= 3 and low <= int(said) <= high:
+        return int(said)
+    return None
