@@ -5,8 +5,10 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Protocol
+from functools import cache
+from typing import Final, Protocol
 
+from drills.kinds import bars, lines, marks, notes, order, places
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Manner, Question
 
@@ -62,3 +64,47 @@ class Catalogue:
     def facts(self, item: Item) -> Facts:
         """What is true of an item."""
         return self.drills[item.drill].facts(item)
+
+
+STAGES: Final = {
+    1: "The six lines",
+    2: "Places on the neck",
+    3: "Names and first signs",
+    4: "Bars and order",
+    5: "Notes of the first position",
+    6: "Slides and bends",
+    7: "Sharps, flats and half beats",
+    8: "Up to the twelfth fret",
+    9: "Sharps and flats up to the twelfth fret",
+    10: "Beyond the twelfth fret",
+}
+"""What each stage is about."""
+
+DRILLS: Final[tuple[Drill, ...]] = (
+    lines.LineToString(),
+    lines.StringToLine(),
+    lines.NeckToLine(),
+    order.Order(),
+    places.TabToPlace(),
+    places.PlaceToTab(),
+    marks.MarkName(),
+    marks.MarkHand(),
+    marks.NameToMark(),
+    marks.MarkPicked(),
+    marks.MarkSounds(),
+    bars.BarCount(),
+    bars.BarBeat(),
+    bars.BarMissing(),
+    notes.FretToNote(),
+    notes.NoteToFret(),
+)
+"""Every drill, in the order in which they take turns within a stage."""
+
+
+@cache
+def catalogue(tuning: Tuning) -> Catalogue:
+    """Every item of a tuning: stage by stage, and in a stage lesson by lesson in the order of the drills."""
+    items = sorted((item for drill in DRILLS for item in drill.items(tuning)), key=lambda item: item.stage)
+    return Catalogue(
+        tuning, tuple(items), {item.id: item for item in items}, {drill.name: drill for drill in DRILLS}, STAGES
+    )

@@ -35,19 +35,8 @@ class FretToNote:
             yield Item(
                 f"{self.name}/{tuning.name}/{string}/{fret}", self.name, tuning, f"{string}/{fret}",
                 Kind.NOTE, _stage(fret, natural), f"String {string}, fret {fret}", _lesson(fret, natural),
-                self._needs(tuning, string, fret, natural), think=1.2 if natural else 1.55,
+                _needs(self.name, tuning, string, fret, natural), think=1.2 if natural else 1.55,
             )  # fmt: skip
-
-    def _needs(self, tuning: Tuning, string: int, fret: int, natural: bool) -> tuple[str, ...]:
-        """The string by name, then the naturals around a black key, then the same note an octave lower."""
-        own = f"{self.name}/{tuning.name}/{string}/"
-        if fret == 0:
-            return (f"line-to-string/{tuning.name}/{string}-name",)
-        if fret > 12:
-            return (f"{own}{fret - 12}",)
-        if natural:
-            return (f"{own}0",)
-        return (f"{own}{fret - 1}",)
 
     def facts(self, item: Item) -> Facts:
         return place_facts(item)
@@ -58,7 +47,7 @@ class FretToNote:
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, (string, fret) = item.tuning, place_of(item)
         names = tuning.sound(string, fret).names
-        naturals_only = item.stage == 5
+        naturals_only = item.stage == 5 and all(pitch.is_natural for pitch in tuning.strings)
         staff = partial(pictures.row_of_notes, tuning, manner.dialect, [(string, fret, Role.LIT)])
         return Question(
             item,
@@ -216,18 +205,28 @@ def natural_options(naming: Naming) -> tuple[Option, ...]:
     )
 
 
+def _needs(drill: str, tuning: Tuning, string: int, fret: int, natural: bool) -> tuple[str, ...]:
+    """The string by name, then the natural below a black key, or the same note an octave lower."""
+    own = f"{drill}/{tuning.name}/{string}/"
+    if fret == 0:
+        return (f"line-to-string/{tuning.name}/{string}-name",)
+    if fret > 12:
+        return (f"{own}{fret - 12}",)
+    return (f"{own}0",) if natural else (f"{own}{fret - 1}",)
+
+
 def _stage(fret: int, natural: bool) -> int:
     if fret > 12:
         return 10
     if fret in FIRST_POSITION:
-        return 5 if natural else 7
+        return 5 if natural or fret == 0 else 7
     return 8 if natural else 9
 
 
 def _lesson(fret: int, natural: bool) -> str:
     if fret > 12:
         return "octave"
-    return "notes" if natural and fret in FIRST_POSITION else "sharps"
+    return "notes" if fret == 0 or (natural and fret in FIRST_POSITION) else "sharps"
 
 
 def _name_ends(naming: Naming, typed: str) -> bool:

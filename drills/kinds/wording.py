@@ -7,7 +7,8 @@ from typing import Final
 from drills.notation.pitch import Naming
 from drills.notation.tuning import Tuning
 
-ORDINALS: Final = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+ORDINALS: Final = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
+            "tenth", "eleventh", "twelfth")  # fmt: skip
 
 SENTENCES: Final = {
     "EADGBE": (

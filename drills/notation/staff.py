@@ -2,48 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from enum import StrEnum
+from drills.notation import engraved, typed
+from drills.notation.drawing import Canvas, Drawing
+from drills.notation.frame import (
+    Rows,
+    draw_around,
+    draw_lines,
+    draw_numbers,
+    key_width,
+    label_width,
+)
+from drills.notation.score import At
+from drills.notation.signs import notes
+from drills.notation.spacing import Layout, lay_out
+from drills.notation.staff_view import Dialect, StaffView
 
-from drills.notation.drawing import Drawing, Role
-from drills.notation.score import At, Piece
-
-
-class Dialect(StrEnum):
-    """The two ways in which tab is written."""
-
-    ENGRAVED = "engraved"
-    TEXT = "text"
-
-
-@dataclass(frozen=True, slots=True)
-class StaffView:
-    """What to draw of a piece, and what to point at.
-
-    Attributes:
-        piece: the tab; a piece of one empty bar is a bare staff.
-        dialect: engraved or text.
-        labels: a text for each line, line 1 first, written at its left; empty for none.
-        colours: notes drawn in a role other than FRET (LIT, SAID, TRUE).
-        lines: whole lines drawn in a role other than LINE, by line number.
-        keys: a key under an onset, by (bar, onset), with the answer that it stands for.
-        line_keys: a key at the right end of a line, by line number, with the answer that it stands for.
-        count: whether the count line stands under the staff (beats of the onsets must be known).
-        hidden_bar_lines: indices of bars whose closing bar line is left out.
-        spots: notes that are drawn though they are not in the piece (a wrong answer): place -> text and role.
-    """
-
-    piece: Piece
-    dialect: Dialect = Dialect.ENGRAVED
-    labels: tuple[str, ...] = ()
-    colours: Mapping[At, Role] = field(default_factory=dict)
-    lines: Mapping[int, Role] = field(default_factory=dict)
-    keys: Mapping[tuple[int, int], tuple[str, str]] = field(default_factory=dict)
-    line_keys: Mapping[int, tuple[str, str]] = field(default_factory=dict)
-    count: bool = False
-    hidden_bar_lines: frozenset[int] = frozenset()
-    spots: Mapping[At, tuple[str, Role]] = field(default_factory=dict)
+__all__ = ["Dialect", "StaffView", "draw_staff", "note_columns"]
 
 
 def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Drawing:
@@ -53,10 +27,34 @@ def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Draw
         view: what to draw.
         double: leave a row between the lines, so that arcs sit right over their numbers (engraved only).
         width: stretch the staff to about this many cells, where it is shorter (0: as wide as it needs).
+
+    Raises:
+        ValueError: a count line is asked for and a beat is unknown, or beats do not rise.
     """
-    raise NotImplementedError
+    layout, rows = _place(view, double, width)
+    dialect = typed if view.dialect is Dialect.TEXT else engraved
+    canvas = Canvas()
+    draw_lines(canvas, view, layout, rows, dialect.PEN)
+    draw_numbers(canvas, view, layout, rows)
+    dialect.draw_marks(canvas, view, layout, rows)
+    draw_around(canvas, view, layout, rows, dialect.room(view).widths)
+    return canvas.drawing()
 
 
-def note_columns(view: StaffView) -> dict[At, tuple[int, int]]:
-    """Where each note stands in ``draw_staff(view)``: row and column from 0, of its first digit."""
-    raise NotImplementedError
+def note_columns(view: StaffView, *, double: bool = False, width: int = 0) -> dict[At, tuple[int, int]]:
+    """Where each note stands in ``draw_staff`` with the same arguments: row and column, from 0, of its first
+    digit."""
+    layout, rows = _place(view, double, width)
+    return {at: (rows.of(at.string), layout.onsets[at.bar, at.onset]) for at, _ in notes(view.piece)}
+
+
+def _place(view: StaffView, double: bool, width: int) -> tuple[Layout, Rows]:
+    """Columns and rows of everything."""
+    lines = view.piece.tuning.lines
+    text = view.dialect is Dialect.TEXT
+    dialect = typed if text else engraved
+    left = label_width(view, dialect.PEN)
+    layout = lay_out(view, dialect.room(view), left, width - key_width(view))
+    if text:
+        return layout, Rows(0, 1, lines)
+    return layout, Rows(engraved.rows_above(view, layout), 2 if double else 1, lines)

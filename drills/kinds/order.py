@@ -1,0 +1,183 @@
+"""After one another or together, and in which order: reading a staff from left to right."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from drills import answers, misreadings
+from drills.kinds import pictures
+from drills.kinds.wording import said_number
+from drills.notation.drawing import Role
+from drills.notation.score import At, Bar, Note, Onset, Piece
+from drills.notation.staff import StaffView
+from drills.notation.tuning import Tuning
+from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+
+SEQUENCES: Final = (
+    (1, "4-2"), (1, "1-3-2"), (1, "3-4-1"), (2, "4-1-3-2"), (2, "1-2-1-4"), (3, "2-4-3-1"),
+    (3, "5-2-3-1"), (4, "6-3-5-2"), (4, "4-6-1-5"), (6, "5-3-6-2-4"),
+)  # fmt: skip
+"""Stage and strings in order of time."""
+STROKES: Final = (
+    (1, "1-2"), (1, "3.4"), (1, "1-2.3"), (2, "1.2-3.4"), (2, "2-3.4-1"), (3, "1.2.3-4-2"),
+    (3, "4.5-3-2.1"), (4, "6.5.4-3-2-1"), (4, "2-3-4.5.6-1"), (6, "1.2-3.4-2-5.6"),
+)  # fmt: skip
+"""Stage and onsets; a dot joins strings that are struck together."""
+TOGETHER: Final = (
+    (2, "1.3"), (2, "2.4"), (3, "1.2.4"), (3, "2.3.4"), (4, "4.5"), (4, "1.5"), (4, "3.5.6"), (6, "1.3.4.6"),
+)  # fmt: skip
+"""Stage and the strings of one onset."""
+
+
+class Order:
+    """What is struck together, how often the hand strikes, which string comes when."""
+
+    name = "order"
+    title = "Order in time"
+
+    def items(self, tuning: Tuning) -> Iterator[Item]:
+        for prefix, kind, patterns, lesson in (
+            ("hit", Kind.COUNT, STROKES, "together"),
+            ("seq", Kind.ORDER, SEQUENCES, "order"),
+            ("set", Kind.SET, TOGETHER, "together"),
+        ):
+            for stage, pattern in patterns:
+                strings = [string for onset in _onsets(pattern) for string in onset]
+                if max(strings) > tuning.lines:
+                    continue
+                needs = tuple(f"line-to-string/{tuning.name}/{n}" for n in sorted(set(strings)))
+                yield Item(
+                    f"{self.name}/{tuning.name}/{prefix}-{pattern}", self.name, tuning, f"{prefix}-{pattern}",
+                    kind, stage, _title(prefix, pattern), lesson, () if prefix == "hit" else needs,
+                    think=_think(kind, pattern),
+                )  # fmt: skip
+
+    def facts(self, item: Item) -> Facts:
+        onsets = _onsets(_pattern(item))
+        return {"onsets": len(onsets), "strings": onsets}
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        tuning = item.tuning
+        together = item.lesson == "together"
+        onsets = _draw(tuning, _onsets("4-3-2-1.2.3" if together else "3-1-4-2"), random.Random(7))
+        if together:
+            title = "One above the other: together"
+            lines: tuple[str, ...] = (
+                "Tab is read from left to right. Numbers one after another are struck one after another.",
+                "Numbers that stand one above the other, in one column, are struck together: one movement of the "
+                "picking hand. Two are a double stop, more are a chord.",
+                "Here the hand strikes four times: three single notes, then three strings at once.",
+            )
+        else:
+            title = "From left to right"
+            lines = (
+                "Time runs from left to right, whatever the line. Do not read down the lines: take the leftmost "
+                "number first, wherever it stands.",
+                "Here the strings are struck in the order 3, 1, 4, 2. Type the numbers of the strings in order.",
+            )
+        view = StaffView(Piece(tuning, (Bar(onsets),)), manner.dialect, pictures.line_numbers(tuning))
+        return Explanation(title, lines, Picture(view))
+
+    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
+        tuning = item.tuning
+        onsets = _onsets(_pattern(item))
+        drawn = _draw(tuning, onsets, rng)
+        view = StaffView(Piece(tuning, (Bar(drawn),)), manner.dialect)
+        helped = Picture(replace(view, labels=pictures.line_numbers(tuning)))
+        wrong = partial(_wrong, item, view, manner)
+        numbers = tuple(Option(str(n), "", str(n)) for n in range(1, tuning.lines + 1))
+        if item.kind is Kind.COUNT:
+            count = len(onsets)
+            return Question(
+                item, "How many times does the picking hand strike?", Picture(view), (str(count),),
+                answers.number(1, 9), wrong,
+                options=tuple(Option(str(n), "", str(n)) for n in range(1, 10)),
+                traps=misreadings.of_count(count, 9),
+            )  # fmt: skip
+        if item.kind is Kind.ORDER:
+            strings = [onset[0] for onset in onsets]
+            return Question(
+                item, "Which strings are struck, in order?", Picture(view), (_text(strings),),
+                answers.sequence(len(strings), tuning.lines), wrong, helped=helped, help=("numbers",),
+                options=numbers, length=len(strings), joiner=" ",
+                traps=misreadings.of_order(strings, tuning.lines), show=_show,
+            )  # fmt: skip
+        return Question(
+            item, "Which strings are struck together?", Picture(view), (_text(sorted(onsets[0])),),
+            answers.collection(tuning.lines), wrong, helped=helped, help=("numbers",),
+            options=numbers, length=len(onsets[0]), joiner=" ",
+            traps=misreadings.of_set(onsets[0], tuning.lines), show=_show,
+        )  # fmt: skip
+
+
+def _pattern(item: Item) -> str:
+    return item.subject.partition("-")[2]
+
+
+def _onsets(pattern: str) -> list[list[int]]:
+    """``2-3.4`` -> string 2, then strings 3 and 4 together."""
+    return [[int(n) for n in onset.split(".")] for onset in pattern.split("-")]
+
+
+def _draw(tuning: Tuning, onsets: list[list[int]], rng: random.Random) -> tuple[Onset, ...]:
+    """The pattern with frets of the first position, which are no part of the question."""
+    return tuple(
+        Onset(tuple(Note(min(string, tuning.lines), rng.randrange(4)) for string in sorted(onset))) for onset in onsets
+    )
+
+
+def _title(prefix: str, pattern: str) -> str:
+    onsets = len(_onsets(pattern))
+    return {
+        "hit": f"Strokes: {pattern.replace('.', '+').replace('-', ' ')}",
+        "seq": f"{onsets} strings in order: {pattern.replace('-', ' ')}",
+        "set": f"{len(_onsets(pattern)[0])} strings at once: {pattern.replace('.', ' ')}",
+    }[prefix]
+
+
+def _think(kind: Kind, pattern: str) -> float:
+    """One symbol 1.2 s, half a second for each further note to look at, .35 s for each further key."""
+    onsets = _onsets(pattern)
+    notes = sum(len(onset) for onset in onsets)
+    keys = 1 if kind is Kind.COUNT else notes
+    return round(1.2 + 0.5 * (notes - 1) + 0.35 * (keys - 1), 2)
+
+
+def _text(strings: list[int]) -> str:
+    return " ".join(map(str, strings))
+
+
+def _show(answer: str) -> str:
+    return ", ".join(answer.split()) if all(said_number(part, 1, 8) for part in answer.split()) else answer
+
+
+def _wrong(item: Item, view: StaffView, manner: Manner, said: str) -> Feedback:
+    tuning = item.tuning
+    onsets = _onsets(_pattern(item))
+    colours = {At(0, i, string): Role.TRUE for i, onset in enumerate(onsets) for string in onset}
+    if item.kind is Kind.COUNT:
+        keys = {(0, i): (str(i + 1), str(i + 1)) for i in range(len(onsets))}
+        chords = sum(len(onset) > 1 for onset in onsets)
+        why = f"A column is one stroke, however many numbers stand in it; here are {len(onsets)}"
+        if chords:
+            why += f", and {chords} of them {'is' if chords == 1 else 'are'} struck together"
+        return Feedback(why + ".", Picture(replace(view, keys=keys, colours=colours)))
+    labels = pictures.line_numbers(tuning)
+    truth = ", ".join(str(n) for onset in onsets for n in sorted(onset))
+    if item.kind is Kind.ORDER:
+        why = f"From left to right, whatever the line: strings {truth}."
+    else:
+        why = f"Every number in the column is struck at once: strings {truth}."
+    spots = {}
+    parts = [said_number(part, 1, tuning.lines) for part in said.split()]
+    if item.kind is Kind.ORDER and len(parts) == len(onsets):
+        spots = {
+            At(0, i, n): ("×", Role.SAID) for i, n in enumerate(parts) if n is not None and [n] != onsets[i]
+        }
+    elif item.kind is Kind.SET:
+        spots = {At(0, 0, n): ("×", Role.SAID) for n in parts if n is not None and n not in onsets[0]}
+    return Feedback(why, Picture(replace(view, labels=labels, colours=colours, spots=spots)))

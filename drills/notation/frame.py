@@ -1,0 +1,87 @@
+"""The staff without its notes: lines, bar lines and labels, the count line, and keys with their targets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drills.notation.drawing import Canvas, Role, Target
+from drills.notation.signs import fret_text, notes, spot_offset
+from drills.notation.spacing import Layout
+from drills.notation.staff_view import StaffView
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """The signs of a dialect's lines: a plain line, a line that is pointed at, a bar line."""
+
+    line: str
+    lit: str
+    bar: str
+    label_gap: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Where lines stand: ``top`` rows above line 1, then a line every ``step`` rows."""
+
+    top: int
+    step: int
+    lines: int
+
+    def of(self, line: int) -> int:
+        """The row of a line, from 0."""
+        return self.top + (line - 1) * self.step
+
+    @property
+    def below(self) -> int:
+        """The first row under the staff."""
+        return self.of(self.lines) + 1
+
+
+def label_width(view: StaffView, pen: Pen) -> int:
+    """Cells left of the staff."""
+    return max(map(len, view.labels)) + len(pen.label_gap) if view.labels else 0
+
+
+def key_width(view: StaffView) -> int:
+    """Cells right of the staff."""
+    return max((len(key) + 1 for key, _ in view.line_keys.values()), default=0)
+
+
+def draw_lines(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows, pen: Pen) -> None:
+    """Labels, lines and bar lines."""
+    for index, label in enumerate(view.labels):
+        canvas.put(rows.of(index + 1), 0, label, Role.LABEL)
+    for line in range(1, rows.lines + 1):
+        role = view.lines.get(line, Role.LINE)
+        sign = pen.line if role is Role.LINE else pen.lit
+        canvas.put(rows.of(line), layout.left, sign * (layout.right - layout.left + 1), role)
+    for column in layout.bar_lines:
+        for row in range(rows.top, rows.below):
+            canvas.put(row, column, pen.bar, Role.BAR)
+
+
+def draw_numbers(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:
+    """The numbers of the piece and the spots beside them."""
+    for at, note in notes(view.piece):
+        role = view.colours.get(at, Role.FRET)
+        canvas.put(rows.of(at.string), layout.onsets[at.bar, at.onset], fret_text(note), role)
+    for at, (text, role) in view.spots.items():
+        column = layout.onsets[at.bar, at.onset] + spot_offset(view, at)
+        canvas.put(rows.of(at.string), column, text, role)
+
+
+def draw_around(
+    canvas: Canvas, view: StaffView, layout: Layout, rows: Rows, widths: dict[tuple[int, int], int]
+) -> None:
+    """The count line, the keys under it and at the right, and what they make clickable."""
+    for column, word in layout.words:
+        canvas.put(rows.below, column, word, Role.COUNT)
+    key_row = rows.below + (1 if view.count else 0)
+    for at, (key, answer) in view.keys.items():
+        column, width = layout.onsets[at], max(widths[at], len(key))
+        canvas.put(key_row, column, key, Role.KEY)
+        canvas.target(Target(0, column, key_row + 1, width, answer))
+    for line, (key, answer) in view.line_keys.items():
+        canvas.put(rows.of(line), layout.right + 2, key, Role.KEY)
+        canvas.target(Target(rows.of(line), 0, 1, layout.right + 2 + len(key), answer))

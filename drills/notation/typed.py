@@ -1,0 +1,75 @@
+"""The text dialect: ``e|--5h7--|``, as people type it (H. Wright, "The Guide to TAB Notation", 1995).
+
+Hammer-ons ``h``, pull-offs ``p``, slides ``/`` and ``\\``, bends ``b`` with the fret that they sound like and
+releases ``r`` are Wright's; ``pb`` for a pre-bend is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drills.notation.drawing import Canvas, Role
+from drills.notation.frame import Pen, Rows
+from drills.notation.score import Mark, MarkKind, Note
+from drills.notation.signs import bends, fret_text, links, notes, spot_offset
+from drills.notation.spacing import Layout, Room, onset_counts
+from drills.notation.staff_view import StaffView
+
+PEN: Final = Pen(line="-", lit="-", bar="|", label_gap="")
+LETTERS: Final = {
+    MarkKind.HAMMER_ON: "h",
+    MarkKind.PULL_OFF: "p",
+    MarkKind.SLIDE_UP: "/",
+    MarkKind.SLIDE_DOWN: "\\",
+}
+_BETWEEN: Final = 2
+"""Dashes between notes that no mark joins; one cell is left for the letter between those that it joins."""
+
+
+def room(view: StaffView) -> Room:
+    """How many characters each onset takes."""
+    widths = {(bar, n): 1 for bar, count in enumerate(onset_counts(view)) for n in range(count)}
+    for at, note in notes(view.piece):
+        widths[at.bar, at.onset] = max(widths[at.bar, at.onset], len(token(note)))
+    for at, (text, _) in view.spots.items():
+        widths[at.bar, at.onset] = max(widths[at.bar, at.onset], spot_offset(view, at) + len(text))
+    tight = set()
+    for link in links(view.piece):
+        here = (link.source.bar, link.source.onset)
+        if link.target is None:
+            widths[here] += 1
+        elif (link.target.bar, link.target.onset) == (here[0], here[1] + 1):
+            tight.add(here)
+    steps = {at: width + (1 if at in tight else _BETWEEN) for at, width in widths.items()}
+    return Room(_BETWEEN + 1, _BETWEEN, 12, 3, widths, steps, frozenset(tight))
+
+
+def token(note: Note) -> str:
+    """A note with its bends: ``7``, ``7b9``, ``7b9r7``, ``7pb9``, ``7b`` where the amount is unknown."""
+    return fret_text(note) + "".join(_bend(mark, note.fret or 0) for mark in bends(note))
+
+
+def _bend(mark: Mark, fret: int) -> str:
+    if mark.kind is MarkKind.RELEASE:
+        return f"r{fret}"
+    letter = "pb" if mark.kind is MarkKind.PRE_BEND else "b"
+    if mark.amount is None:
+        return letter
+    reached = fret + 2 * mark.amount
+    return letter + (str(reached) if reached.denominator == 1 else f"{float(reached):g}")
+
+
+def draw_marks(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:
+    """Write the letters of the marks behind and between the numbers."""
+    ends = {}
+    for at, note in notes(view.piece):
+        column, digits, whole = layout.onsets[at.bar, at.onset], fret_text(note), token(note)
+        canvas.put(rows.of(at.string), column + len(digits), whole[len(digits) :], Role.MARK)
+        ends[at] = column + len(whole)
+    for link in links(view.piece):
+        row, start = rows.of(link.source.string), ends[link.source]
+        end = start + 1 if link.target is None else layout.onsets[link.target.bar, link.target.onset]
+        free = [column for column in range(start, end) if canvas.at(row, column) == PEN.line]
+        middle = (start + end - 1) / 2
+        column = min(free, key=lambda column: abs(column - middle), default=start)
+        canvas.put(row, column, LETTERS[link.mark.kind], Role.MARK)
