@@ -86,10 +86,7 @@ class Drawing:
 
     def ascii(self) -> Drawing:
         """The same in plain ASCII, for terminals that know nothing else."""
-        rows = tuple(
-            tuple(Span(span.text.translate(TO_ASCII), span.role) for span in row) for row in self.rows
-        )
-        return Drawing(rows, self.targets)
+        return Drawing(tuple(_plain(row) for row in self.rows), self.targets)
 
 
 class Canvas:
@@ -137,14 +134,33 @@ def _spans(cells: list[tuple[int, str, Role]]) -> Row:
     return tuple(spans)
 
 
+def _plain(row: Row) -> Row:
+    """A row in ASCII. A part of a step takes the place of blanks at its right, so that columns stay."""
+    cells: list[tuple[int, str, Role]] = []
+    end = 0
+    for column, (character, role) in enumerate((c, span.role) for span in row for c in span.text):
+        text = character.translate(TO_ASCII)
+        if character in PARTS:
+            text = (" " if cells and cells[-1][1].isdigit() and end == column else "") + PARTS[character]
+        if character == " " and column < end:
+            continue
+        for offset, sign in enumerate(text):
+            cells.append((max(column, end) + offset, sign, role))
+        end = max(column, end) + len(text)
+    return _spans(cells)
+
+
+PARTS: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4"}
+"""How ASCII writes a part of a whole step."""
+
 TO_ASCII: Final = str.maketrans(
     {
-        "─": "-", "━": "=", "═": "=", "│": "|", "┃": "|", "║": "|", "╭": "/", "╮": "\\", "╯": "'", "╰": "`",
-        "╱": "/", "╲": "\\", "▲": "^", "△": "^", "●": "o", "○": "o", "┼": "+", "╫": "|", "╂": "|", "┿": "|",
-        "╪": "|", "├": "|", "┤": "|", "┬": "+", "┴": "+", "┌": "+", "┐": "+", "└": "+", "┘": "+", "·": ".",
-        "•": "*", "✓": "+", "✗": "x", "→": ">", "←": "<", "↑": "^", "↓": "v", "½": "~", "¼": "~", "¾": "~",
+        "─": "-", "━": "-", "═": "=", "│": "|", "┃": "|", "║": "|", "╭": ".", "╮": ".", "╯": "'", "╰": "`",
+        "╱": "/", "╲": "\\", "▲": "^", "△": "^", "●": "o", "○": "o", "┼": "+", "╫": "|", "╂": "|", "┿": "+",
+        "╪": "+", "├": "|", "┤": "|", "┬": "+", "┴": "+", "┌": "+", "┐": "+", "└": "+", "┘": "+", "·": ".",
+        "•": "*", "✓": "+", "✗": "x", "→": ">", "←": "<", "↑": "^", "↓": "v",
         "▌": "|", "▐": "|", "█": "#", "░": ".", "▒": ":", "▓": "%", "…": ".", "—": "-", "–": "-", "▼": "v",
         "╌": "-", "┄": "-", "♯": "#", "♭": "b", "’": "'", "“": '"', "”": '"', "×": "x", "▸": ">", "◂": "<",
     }
 )  # fmt: skip
-"""One ASCII character for each sign that we draw; amounts of bends are written out by the drawer instead."""
+"""One ASCII character for each sign that we draw. A heavy line is only a hint and may vanish, a double may not."""

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from drills.notation.drawing import Canvas, Role, Target
 from drills.notation.signs import fret_text, notes, spot_offset
-from drills.notation.spacing import Layout
+from drills.notation.spacing import Layout, Room
 from drills.notation.staff_view import StaffView
 
 
@@ -18,6 +19,18 @@ class Pen:
     lit: str
     bar: str
     label_gap: str
+
+
+class Hand(Protocol):
+    """A dialect: how much room its signs need, and how they are drawn on the bare staff."""
+
+    PEN: Pen
+
+    def room(self, view: StaffView, compact: bool = False) -> Room:
+        """How many cells each onset takes; compact where a wider staff would not fit."""
+
+    def draw_marks(self, canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:
+        """Everything that joins or follows the numbers."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from drills.notation.score import LINKING, At, Mark, MarkKind, Note, Piece
-from drills.notation.staff_view import StaffView
+from drills.notation.staff_view import Dialect, StaffView
 
 BENDING: Final = frozenset({MarkKind.BEND, MarkKind.PRE_BEND, MarkKind.RELEASE})
 """Marks of one note that the arrow tells of."""
@@ -62,8 +62,25 @@ def amount_text(amount: Fraction | None) -> str:
     return (str(whole) if whole or not part else "") + (_PARTS[part] if part else "")
 
 
+def token(note: Note) -> str:
+    """A note with its bends as it is typed: ``7``, ``7b9``, ``7b9r7``, ``7pb9``, ``7b`` where the amount is unknown."""
+    return fret_text(note) + "".join(_bend(mark, note.fret or 0) for mark in bends(note))
+
+
+def _bend(mark: Mark, fret: int) -> str:
+    if mark.kind is MarkKind.RELEASE:
+        return f"r{fret}"
+    letter = "pb" if mark.kind is MarkKind.PRE_BEND else "b"
+    if mark.amount is None:
+        return letter
+    reached = fret + 2 * mark.amount
+    return letter + (str(reached) if reached.denominator == 1 else f"{float(reached):g}")
+
+
 def spot_offset(view: StaffView, at: At) -> int:
     """How far right of its onset's column a spot stands, so as not to cover a note."""
     onsets = view.piece.bars[at.bar].onsets
     note = onsets[at.onset].on(at.string) if at.onset < len(onsets) else None
-    return 0 if note is None else len(fret_text(note)) + 1
+    if note is None:
+        return 0
+    return len(token(note) if view.dialect is Dialect.TEXT else fret_text(note)) + 1

@@ -5,6 +5,7 @@ from __future__ import annotations
 from drills.notation import engraved, typed
 from drills.notation.drawing import Canvas, Drawing
 from drills.notation.frame import (
+    Hand,
     Rows,
     draw_around,
     draw_lines,
@@ -26,18 +27,19 @@ def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Draw
     Args:
         view: what to draw.
         double: leave a row between the lines, so that arcs sit right over their numbers (engraved only).
-        width: stretch the staff to about this many cells, where it is shorter (0: as wide as it needs).
+        width: stretch the staff to about this many cells, where it is shorter, and draw marks closer where it is
+            longer (0: as wide as it needs).
 
     Raises:
         ValueError: a count line is asked for and a beat is unknown, or beats do not rise.
     """
     layout, rows = _place(view, double, width)
-    dialect = typed if view.dialect is Dialect.TEXT else engraved
+    hand = _hand(view)
     canvas = Canvas()
-    draw_lines(canvas, view, layout, rows, dialect.PEN)
+    draw_lines(canvas, view, layout, rows, hand.PEN)
     draw_numbers(canvas, view, layout, rows)
-    dialect.draw_marks(canvas, view, layout, rows)
-    draw_around(canvas, view, layout, rows, dialect.room(view).widths)
+    hand.draw_marks(canvas, view, layout, rows)
+    draw_around(canvas, view, layout, rows, hand.room(view).widths)
     return canvas.drawing()
 
 
@@ -51,10 +53,16 @@ def note_columns(view: StaffView, *, double: bool = False, width: int = 0) -> di
 def _place(view: StaffView, double: bool, width: int) -> tuple[Layout, Rows]:
     """Columns and rows of everything."""
     lines = view.piece.tuning.lines
-    text = view.dialect is Dialect.TEXT
-    dialect = typed if text else engraved
-    left = label_width(view, dialect.PEN)
-    layout = lay_out(view, dialect.room(view), left, width - key_width(view))
-    if text:
+    hand = _hand(view)
+    left = label_width(view, hand.PEN)
+    right = width - key_width(view)
+    layout = lay_out(view, hand.room(view, compact=view.count), left, right)
+    if width and layout.right >= right:
+        layout = lay_out(view, hand.room(view, compact=True), left, right)
+    if view.dialect is Dialect.TEXT:
         return layout, Rows(0, 1, lines)
     return layout, Rows(engraved.rows_above(view, layout), 2 if double else 1, lines)
+
+
+def _hand(view: StaffView) -> Hand:
+    return typed if view.dialect is Dialect.TEXT else engraved

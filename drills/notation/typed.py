@@ -10,8 +10,8 @@ from typing import Final
 
 from drills.notation.drawing import Canvas, Role
 from drills.notation.frame import Pen, Rows
-from drills.notation.score import Mark, MarkKind, Note
-from drills.notation.signs import bends, fret_text, links, notes, spot_offset
+from drills.notation.score import MarkKind
+from drills.notation.signs import fret_text, links, notes, spot_offset, token
 from drills.notation.spacing import Layout, Room, onset_counts
 from drills.notation.staff_view import StaffView
 
@@ -26,8 +26,8 @@ _BETWEEN: Final = 2
 """Dashes between notes that no mark joins; one cell is left for the letter between those that it joins."""
 
 
-def room(view: StaffView) -> Room:
-    """How many characters each onset takes."""
+def room(view: StaffView, compact: bool = False) -> Room:
+    """How many characters each onset takes; typed tab is always compact."""
     widths = {(bar, n): 1 for bar, count in enumerate(onset_counts(view)) for n in range(count)}
     for at, note in notes(view.piece):
         widths[at.bar, at.onset] = max(widths[at.bar, at.onset], len(token(note)))
@@ -42,21 +42,6 @@ def room(view: StaffView) -> Room:
             tight.add(here)
     steps = {at: width + (1 if at in tight else _BETWEEN) for at, width in widths.items()}
     return Room(_BETWEEN + 1, _BETWEEN, 12, 3, widths, steps, frozenset(tight))
-
-
-def token(note: Note) -> str:
-    """A note with its bends: ``7``, ``7b9``, ``7b9r7``, ``7pb9``, ``7b`` where the amount is unknown."""
-    return fret_text(note) + "".join(_bend(mark, note.fret or 0) for mark in bends(note))
-
-
-def _bend(mark: Mark, fret: int) -> str:
-    if mark.kind is MarkKind.RELEASE:
-        return f"r{fret}"
-    letter = "pb" if mark.kind is MarkKind.PRE_BEND else "b"
-    if mark.amount is None:
-        return letter
-    reached = fret + 2 * mark.amount
-    return letter + (str(reached) if reached.denominator == 1 else f"{float(reached):g}")
 
 
 def draw_marks(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:

@@ -1,0 +1,118 @@
+"""Arcs over two numbers and the diagonal between them: hammer-ons, pull-offs and slides."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from drills.notation.arrows import OnsetArrows
+from drills.notation.drawing import Canvas, Role
+from drills.notation.frame import Pen
+from drills.notation.score import MarkKind
+from drills.notation.signs import fret_text, links, notes
+from drills.notation.spacing import Layout
+from drills.notation.staff_view import StaffView
+
+_LETTERS: Final = {MarkKind.HAMMER_ON: "H", MarkKind.PULL_OFF: "P"}
+_DIAGONALS: Final = {MarkKind.SLIDE_UP: "╱", MarkKind.SLIDE_DOWN: "╲"}
+_OPEN: Final = 4
+"""Cells of a mark that leads to no note."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """What joins two numbers of one line.
+
+    Attributes:
+        string: the line.
+        start, end: columns of its ends, over the numbers.
+        free: the first column after the first number, where a diagonal may stand.
+        letter: H or P, or empty.
+        diagonal: of a slide, or empty.
+        bowed: whether there is an arc at all (not over a slide that is picked again).
+        closed: whether it leads to a number.
+    """
+
+    string: int
+    start: int
+    end: int
+    free: int
+    letter: str
+    diagonal: str
+    bowed: bool
+    closed: bool
+
+
+def find_arcs(view: StaffView, layout: Layout, arrows: OnsetArrows) -> list[Arc]:
+    """Every arc and diagonal of a piece, in time."""
+    texts = {at: fret_text(note) for at, note in notes(view.piece)}
+    found = []
+    for link in links(view.piece):
+        source, target = link.source, link.target
+        column, kind = layout.onsets[source.bar, source.onset], link.mark.kind
+        digits = len(texts[source])
+        tail = max(digits, arrows[source].end) if source in arrows else digits
+        start = column + (tail if source in arrows else digits - 1)
+        found.append(
+            Arc(
+                string=source.string,
+                start=start,
+                end=layout.onsets[target.bar, target.onset] if target else column + tail + _OPEN - 1,
+                free=column + tail,
+                letter=_LETTERS.get(kind, ""),
+                diagonal=_DIAGONALS.get(kind, ""),
+                bowed=kind in _LETTERS or link.mark.slurred,
+                closed=target is not None,
+            )
+        )
+    return found
+
+
+def draw_arc(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> None:
+    """Draw what joins two numbers on the line at ``row``.
+
+    The arc stands in the row above: a free row, or the line above where that is bare over both numbers.
+    Where it is not (two marks in one chord, single-spaced), a small arc stands between the numbers instead.
+    """
+    if arc.diagonal:
+        canvas.put(row, _nearest(canvas, arc, row, pen), arc.diagonal, Role.MARK)
+    if not arc.bowed:
+        return
+    if all(_is_free(canvas, row - 1, column, pen) for column in range(arc.start - 1, arc.end + 2)):
+        _draw_bow(canvas, arc, row - 1)
+    else:
+        middle = _nearest(canvas, arc, row, pen) if not arc.diagonal else _diagonal_at(canvas, arc, row)
+        canvas.put(row, middle - 1, "╭" + (arc.letter or arc.diagonal) + "╮", Role.MARK)
+
+
+def _is_free(canvas: Canvas, row: int, column: int, pen: Pen) -> bool:
+    """Whether an arc may pass here: over blanks, bare lines, bar lines and the foot of the arc before it."""
+    return canvas.at(row, column) in (" ", pen.line, pen.lit, pen.bar, "╮", "┬")
+
+
+def _nearest(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> int:
+    """The bare cell of the line that is nearest to the middle between the numbers, not beside a bar line."""
+    bare = [column for column in range(arc.free, arc.end) if canvas.at(row, column) in (pen.line, pen.lit)]
+    middle = (arc.free + arc.end - 1) / 2
+
+    def distance(column: int) -> float:
+        beside_bar = pen.bar in (canvas.at(row, column - 1), canvas.at(row, column + 1))
+        return abs(column - middle) + (len(bare) if beside_bar else 0)
+
+    return min(bare, key=distance, default=arc.free)
+
+
+def _diagonal_at(canvas: Canvas, arc: Arc, row: int) -> int:
+    return next(c for c in range(arc.free, arc.end) if canvas.at(row, c) == arc.diagonal)
+
+
+def _draw_bow(canvas: Canvas, arc: Arc, row: int) -> None:
+    """An arc from over the first number to over the second; where one starts that ended there, they join."""
+    for column in range(arc.start + 1, arc.end):
+        canvas.put(row, column, "┼" if canvas.at(row, column) == "│" else "─", Role.MARK)
+    canvas.put(row, arc.start, "┬" if canvas.at(row, arc.start) == "╮" else "╭", Role.MARK)
+    canvas.put(row, arc.end, "╮" if arc.closed else "─", Role.MARK)
+    if arc.letter:
+        middle = (arc.start + arc.end) // 2
+        clear = [c for c in range(arc.start + 1, arc.end) if "┼" not in {canvas.at(row, c + d) for d in (-1, 0, 1)}]
+        canvas.put(row, min(clear, key=lambda c: abs(c - middle), default=middle), arc.letter, Role.MARK)
