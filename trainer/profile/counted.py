@@ -1,0 +1,201 @@
+"""What the record adds up to: from the saved state and the lines after it, or by replay of every line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Final
+
+from trainer.profile.files import Disk
+from trainer.profile.lines import Entry
+from trainer.profile.order import settle
+from trainer.profile.problem import Problem, reason
+from trainer.profile.record import ANSWERS, FileRead, file_names, read_or_tell, read_record
+from trainer.profile.state import Covered, State
+from trainer.schedule.ledger import Ledger
+
+Progress = Callable[[int, int], None]
+"""Told how many lines of how many are replayed."""
+
+RULES: Final = 1
+"""Version of the rules by which memory follows from the record: to be raised whenever a replay of the same
+lines would give another ledger, so that saved states of the old rules are made again."""
+
+_LONGEST_LINE: Final = 8192
+
+
+@dataclass(slots=True)
+class Counted:
+    """The ledger and how far into the record it goes. See ``State`` for the attributes they share.
+
+    Attributes:
+        torn: files with a torn tail, and the bytes before it.
+        sizes: bytes of every file of the record when it was read.
+        newer: files that a newer version wrote.
+        replayed: whether every line was replayed.
+        problems: what was found wrong on the way.
+    """
+
+    ledger: Ledger
+    day: int = -1
+    key: str = ""
+    numbers: dict[str, int] = field(default_factory=dict)
+    files: dict[str, Covered] = field(default_factory=dict)
+    baseline: float | None = None
+    baseline_day: int | None = None
+    torn: dict[str, int] = field(default_factory=dict)
+    sizes: dict[str, int] = field(default_factory=dict)
+    newer: set[str] = field(default_factory=set)
+    replayed: bool = False
+    problems: list[Problem] = field(default_factory=list)
+
+    def take(self, entry: Entry) -> None:
+        """Count one line, which comes after all that were counted."""
+        if entry.event is not None:
+            self.ledger.apply(entry.event)
+        self.note(entry)
+
+    def note(self, entry: Entry) -> None:
+        """Count a line whose answer the ledger has taken in already."""
+        if entry.baseline is not None:
+            self.baseline, self.baseline_day = entry.baseline, entry.day
+        if self.is_after(entry):
+            self.day, self.key = entry.day, entry.key
+        self.numbers[entry.device] = max(entry.number, self.numbers.get(entry.device, 0))
+
+    def is_after(self, entry: Entry) -> bool:
+        """Whether a line comes after all that were counted."""
+        return (entry.day, entry.key) > (self.day, self.key)
+
+
+def count(disk: Disk, folder: Path, state: State | None, progress: Progress | None = None) -> Counted:
+    """Count a profile's record: by its saved state and what came after, or all of it where that does not fit."""
+    if state is not None and state.rules == RULES:
+        counted = _continue(disk, folder, state)
+        if counted is not None:
+            return counted
+    return replay(disk, folder, progress)
+
+
+def replay(
+    disk: Disk, folder: Path, progress: Progress | None = None, next_day: tuple[str, int] | None = None
+) -> Counted:
+    """Count every line of the record from the first on.
+
+    Args:
+        disk: the seam.
+        folder: the profile's folder.
+        progress: called now and then.
+        next_day: a device and the day of the line that it is about to write.
+    """
+    counted = Counted(Ledger(), replayed=True)
+    try:
+        files = read_record(disk, folder / ANSWERS, str(folder / ANSWERS))
+    except OSError as error:
+        counted.problems.append(_unreadable(folder, error))
+        return counted
+    entries, losers = settle((entry for file in files for entry in file.entries), next_day)
+    for done, entry in enumerate(entries):
+        if progress is not None and done % 1000 == 0:
+            progress(done, len(entries))
+        counted.take(entry)
+    if progress is not None:
+        progress(len(entries), len(entries))
+    _note_files(counted, folder / ANSWERS, files)
+    for loser in losers:
+        counted.problems.append(clash(folder, loser))
+    return counted
+
+
+def clash(folder: Path, loser: Entry) -> Problem:
+    """Two lines have one key and differ."""
+    return Problem(
+        "warning",
+        str(folder / ANSWERS),
+        None,
+        f"two different lines have the key {loser.key}",
+        "the bytewise smaller one counts; nothing to do",
+    )
+
+
+def _continue(disk: Disk, folder: Path, state: State) -> Counted | None:
+    """The saved state and the lines after it, or None where they do not fit together."""
+    try:
+        names = file_names(folder / ANSWERS, disk)
+        tails = None if set(state.files) - set(names) else _tails(disk, folder / ANSWERS, state, names)
+        if tails is None:
+            return None
+        ledger = Ledger.from_data(state.memory, state.history)
+    except (OSError, ValueError):
+        return None
+    counted = Counted(
+        ledger, state.day, state.key, dict(state.numbers), dict(state.files), state.baseline, state.baseline_day
+    )
+    entries, losers = settle(entry for file in tails for entry in file.entries)
+    if losers or (entries and not counted.is_after(entries[0])) or _days_fall(tails):
+        return None
+    for entry in entries:
+        counted.take(entry)
+    _note_files(counted, folder / ANSWERS, tails)
+    return counted
+
+
+def _tails(disk: Disk, folder: Path, state: State, names: Iterable[str]) -> list[FileRead] | None:
+    """What the files hold beyond the state, or None where a file is not the one that it covers."""
+    tails: list[FileRead] = []
+    for name in names:
+        path = folder / name
+        covered = state.files.get(name, Covered(0, "", 0))
+        start = max(0, covered.size - _LONGEST_LINE)
+        data = disk.read(path, start) or b""
+        known = data[: covered.size - start]
+        last = known[known.rfind(b"\n", 0, -1) + 1 :]
+        if len(known) < covered.size - start or not last.startswith(f'"{covered.key}'.encode() * bool(covered.key)):
+            return None
+        if len(data) > len(known):
+            tails.append(read_or_tell(disk, path, str(path), covered.size))
+        else:
+            tails.append(FileRead(name, covered.size, covered.size, last_key=covered.key))
+    return tails
+
+
+def _days_fall(tails: Iterable[FileRead]) -> bool:
+    """Whether a device's days fall in the order of writing, so that earlier days may have to be put right."""
+    latest: dict[str, int] = {}
+    lines = sorted((entry for file in tails for entry in file.entries), key=lambda entry: entry.number)
+    for entry in lines:
+        if entry.day < latest.get(entry.device, 0):
+            return True
+        latest[entry.device] = entry.day
+    return False
+
+
+def _note_files(counted: Counted, folder: Path, files: Iterable[FileRead]) -> None:
+    for file in files:
+        counted.sizes[file.name] = file.size
+        if file.newer:
+            counted.newer.add(file.name)
+            counted.problems += file.problems
+            continue
+        before = counted.files.get(file.name, Covered(0, "", 0))
+        if file.whole:
+            counted.files[file.name] = Covered(file.whole, file.last_key, before.broken + file.broken)
+        if file.whole < file.size:
+            counted.torn[file.name] = file.whole
+        counted.problems += file.problems
+        if before.broken:
+            counted.problems.append(_left_out(folder / file.name, before.broken))
+
+
+def _left_out(path: Path, broken: int) -> Problem:
+    count = "1 line of it is no answer and is" if broken == 1 else f"{broken} lines of it are no answers and are"
+    return Problem(
+        "warning", str(path), None, f"{count} left out", "`sixline profile check` shows where; mend or leave it"
+    )
+
+
+def _unreadable(folder: Path, error: OSError) -> Problem:
+    return Problem(
+        "error", str(folder / ANSWERS), None, f"it cannot be read: {reason(error)}", "look at the disk and its rights"
+    )

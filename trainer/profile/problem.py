@@ -1,0 +1,63 @@
+"""What is wrong with a file of the learner's, where, and how to mend it."""
+
+from __future__ import annotations
+
+import errno
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final, Literal
+
+Severity = Literal["error", "warning", "note"]
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that is wrong with one file.
+
+    Attributes:
+        severity: an ``error`` was not understood or not saved; a ``note`` lost nothing that was ever shown.
+        file: the file, as a path below the home folder or a full one.
+        line: line number from 1, or None where it is the whole file.
+        message: what is wrong.
+        mend: what to do about it.
+    """
+
+    severity: Severity
+    file: str
+    line: int | None
+    message: str
+    mend: str
+
+    def __str__(self) -> str:
+        where = self.file if self.line is None else f"{self.file}, line {self.line}"
+        return f"{self.message} ({where}): {self.mend}"
+
+
+_MENDS: Final = {
+    errno.ENOSPC: "free some space on that disk",
+    errno.EDQUOT: "free some space, your quota is used up",
+    errno.EROFS: "that disk is read-only, make it writable or choose another place with --home",
+    errno.EACCES: "give yourself the right to write there, or choose another place with --home",
+    errno.EPERM: "give yourself the right to write there, or choose another place with --home",
+}
+
+
+class NewerFileError(OSError):
+    """A newer version wrote the file, so that nothing may be added to it."""
+
+
+def mend(error: OSError) -> str:
+    """What can be done about a system error."""
+    if isinstance(error, NewerFileError):
+        return "update Sixline"
+    return _MENDS.get(error.errno or 0, "look at that disk, or choose another place with --home")
+
+
+def reason(error: OSError) -> str:
+    """What the system says went wrong, in a few words and without the path."""
+    return error.strerror or type(error).__name__
+
+
+def not_saved(error: OSError, folder: Path) -> str:
+    """One line that says that answers are only in memory, and why."""
+    return f"answers are not being saved, {reason(error)} ({error.filename or folder}): {mend(error)}"

@@ -1,0 +1,128 @@
+"""The learner's settings: ``profile.toml``, for people to read and to edit."""
+
+from __future__ import annotations
+
+import hashlib
+import tomllib
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field, fields
+from typing import Any, Final
+
+from drills.notation.pitch import Naming
+from drills.notation.staff import Dialect
+from trainer.profile.problem import Problem
+
+FILE: Final = "profile.toml"
+FORMAT: Final = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a learner has chosen.
+
+    Attributes:
+        tuning: name of the tuning that is learned.
+        capo: fret of the capo, 0 to 12.
+        naming: how note names are said.
+        dialect: how the staff is drawn.
+        hand: ``"right"`` or ``"left"``; left mirrors the neck, never the staff.
+        sentence: the learner's own memory sentence for the strings, or empty.
+        minutes: length of a sitting.
+        theme: name of the colours, or empty for the terminal's.
+        help: whether help (letters, weights, the neck) is shown while an item is new.
+        reader: whether the learner already reads tab, and so starts with the placement.
+        keys: keys of the learner's own, by id of the command.
+    """
+
+    tuning: str = "standard"
+    capo: int = 0
+    naming: Naming = Naming.LETTERS
+    dialect: Dialect = Dialect.ENGRAVED
+    hand: str = "right"
+    sentence: str = ""
+    minutes: int = 10
+    theme: str = ""
+    help: bool = True
+    reader: bool = False
+    keys: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class SettingsRead:
+    """What ``profile.toml`` says.
+
+    Attributes:
+        settings: its sound part over the defaults.
+        problems: what was not understood.
+        digest: hash of the file's bytes, empty where there is no file.
+        usable: whether Setup may change the file: it parses and is not newer than this program.
+    """
+
+    settings: Settings
+    problems: tuple[Problem, ...]
+    digest: str
+    usable: bool
+
+
+def digest(data: bytes | None) -> str:
+    """The hash that a snapshot of the settings is kept under; empty where there is no file."""
+    return "" if data is None else hashlib.sha256(data).hexdigest()
+
+
+def to_snapshot(settings: Settings) -> dict[str, Any]:
+    """The settings as plain values, for ``memory.toml``."""
+    return {
+        name: str(value) if isinstance(value, Naming | Dialect) else value
+        for name, value in asdict(settings).items()
+    }
+
+
+def from_snapshot(snapshot: Mapping[str, Any]) -> Settings:
+    """The settings of a snapshot that this program wrote.
+
+    Raises:
+        ValueError: it does not have exactly the settings of this version.
+    """
+    if set(snapshot) != {each.name for each in fields(Settings)}:
+        raise ValueError("the snapshot has other settings")
+    return Settings(
+        **{**snapshot, "naming": Naming(snapshot["naming"]), "dialect": Dialect(snapshot["dialect"])}
+    )
+
+
+def read_settings(data: bytes | None, shown: str, fallback: Settings | None = None) -> SettingsRead:
+    """Read ``profile.toml``; the sound part of it counts whatever else is in it.
+
+    Args:
+        data: the file's bytes, or None where there is none.
+        shown: how problems name the file.
+        fallback: the settings where the file cannot be parsed or is newer (defaults if None).
+    """
+    if data is None:
+        return SettingsRead(Settings(), (), "", True)
+    table, problem = parse(data, shown)
+    if problem is not None:
+        return SettingsRead(fallback or Settings(), (problem,), digest(data), False)
+    from trainer.profile.guard import guarded  # late: pydantic, only for a file that has changed
+
+    settings, problems = guarded(table, data.decode("utf-8-sig"), shown)
+    return SettingsRead(settings, tuple(problems), digest(data), True)
+
+
+def parse(data: bytes, shown: str) -> tuple[dict[str, Any], Problem | None]:
+    """The table of a settings file, or what keeps it from being used at all."""
+    try:
+        table = tomllib.loads(data.decode("utf-8-sig"))
+    except UnicodeDecodeError:
+        return {}, Problem("error", shown, None, "it is not UTF-8", "save it as UTF-8")
+    except tomllib.TOMLDecodeError as error:
+        what = "".join(sign if sign.isprintable() else " " for sign in str(error))
+        return {}, Problem(
+            "error", shown, None, f"it is not TOML: {what}", "mend that place; it is left as it is until then"
+        )
+    form = table.get("format", FORMAT)
+    if type(form) is not int or form < 1:
+        return {}, Problem("error", shown, None, f"format is {form!a}", f"put `format = {FORMAT}`")
+    if form > FORMAT:
+        return {}, Problem("error", shown, None, f"a newer Sixline wrote it (format {form})", "update Sixline")
+    return table, None

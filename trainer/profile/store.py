@@ -1,0 +1,312 @@
+"""One learner's profile: opened to read or to write, kept answer by answer, saved now and then."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime, tzinfo
+from pathlib import Path
+from typing import Any, Final
+
+from trainer.profile import change, device
+from trainer.profile.append import Appender
+from trainer.profile.counted import Progress, replay
+from trainer.profile.files import Disk
+from trainer.profile.keys import next_key
+from trainer.profile.lines import MAX_SECONDS, clean, new_entry
+from trainer.profile.loaded import Loaded
+from trainer.profile.lock import HeldError, ProfileLock
+from trainer.profile.paths import profile_folder
+from trainer.profile.problem import Problem, not_saved
+from trainer.profile.record import ANSWERS, file_name
+from trainer.profile.settings import FILE, Settings
+from trainer.profile.state import Covered, State
+from trainer.schedule.days import practice_day, settled_day
+from trainer.schedule.event import Event
+from trainer.schedule.ledger import Ledger
+
+UNMEASURED: Final = 0.5
+"""Key baseline until it is measured, in seconds."""
+
+SAVE_EVERY: Final = 50
+"""Answers after which memory and history are saved."""
+
+
+class Profile:
+    """A learner's settings, record and memory.
+
+    Opening creates nothing, whether to read or to write. The first ``acquire`` or ``keep`` makes the folders
+    and takes the lock. ``sync`` may run in another thread than the rest.
+
+    Attributes:
+        name: as the folder has it.
+        folder: ``HOME/profiles/NAME``, whether it exists or not.
+        unsaved: why answers are only in memory, in one line, or None while they are safe.
+    """
+
+    def __init__(self, home: Path, folder: Path, disk: Disk, *, write: bool) -> None:
+        """Use ``Profile.open``."""
+        self.name = folder.name
+        self.folder = folder
+        self.unsaved: str | None = None
+        self._home = home
+        self._disk = disk
+        self._write = write
+        self._loaded = Loaded(folder, disk)
+        self._lock = ProfileLock(folder, disk)
+        self._appender: Appender | None = None
+        self._waiting: list[tuple[Event | float, int, datetime]] = []
+        self._device = ""
+        self._disordered = False
+        self._since_save = 0
+        self._due: State | None = None
+
+    @classmethod
+    def open(
+        cls,
+        home: Path,
+        name: str,
+        *,
+        disk: Disk | None = None,
+        write: bool = False,
+        progress: Progress | None = None,
+    ) -> Profile:
+        """Open a profile; one that does not exist has default settings and an empty ledger.
+
+        Nothing that is wrong with its files is raised: it is in ``problems``, and the sound rest is used.
+
+        Args:
+            home: the folder of all profiles.
+            name: the learner.
+            disk: the file system.
+            write: whether answers are to be kept.
+            progress: told while the record is replayed, which takes seconds where it is long.
+
+        Raises:
+            ValueError: no profile may have this name.
+        """
+        disk = disk or Disk()
+        unlisted: OSError | None = None
+        try:
+            folder = profile_folder(home, name, disk)
+        except OSError as error:
+            folder, unlisted = home / "profiles" / name, error
+        profile = cls(home, folder, disk, write=write)
+        if unlisted is not None:
+            profile._loaded.fail(folder.parent, "it cannot be read", unlisted)
+        profile._loaded.load(progress)
+        return profile
+
+    @property
+    def ledger(self) -> Ledger:
+        """All that follows from the record, kept up to date by ``keep``.
+
+        Ask again after ``acquire`` and ``sitting_day``, which may have to put another one in its place.
+        """
+        return self._loaded.counted.ledger
+
+    @property
+    def settings(self) -> Settings:
+        """The learner's settings."""
+        return self._loaded.read.settings
+
+    @property
+    def problems(self) -> list[Problem]:
+        """What was found wrong with the files, each told once."""
+        return self._loaded.problems
+
+    @property
+    def exists(self) -> bool:
+        """Whether the profile has a folder."""
+        return self._disk.is_folder(self.folder)
+
+    @property
+    def base(self) -> float:
+        """The learner's key baseline in seconds: the last one measured, or 0.5."""
+        return UNMEASURED if (measured := self._loaded.counted.baseline) is None else measured
+
+    @property
+    def base_day(self) -> int | None:
+        """The practice day on which the baseline was measured, or None."""
+        return self._loaded.counted.baseline_day
+
+    @property
+    def unsaved_lines(self) -> int:
+        """How many answers and baselines are only in memory."""
+        return len(self._waiting) + (self._appender.pending if self._appender else 0)
+
+    def sitting_day(self, at: datetime, zone: tzinfo) -> int:
+        """The practice day of a sitting that starts now; taken once, and stored with each of its answers.
+
+        Where a clock that had been ahead was put right, the ledger is replayed with its days put right too.
+        """
+        last = self.ledger.last_day
+        today = settled_day(practice_day(at, zone), last)
+        if last is not None and today < last and not self.unsaved_lines:
+            own = self._device or device.known_device(self._home, self._disk, device.host_name()) or ""
+            self._loaded.counted = replay(self._disk, self.folder, next_day=(own, today))
+            self._disordered = True  # true of the record only once a line of today is in it
+        return today
+
+    def acquire(self, at: datetime) -> None:
+        """Take the lock for writing, make the folders, and take in what others wrote since opening.
+
+        Raises:
+            HeldError: another process writes this profile; says who.
+            OSError: a folder or file cannot be made.
+        """
+        if not self._write:
+            raise RuntimeError("this profile was opened for reading")
+        if self._appender is not None:
+            return
+        answers = self.folder / ANSWERS
+        self._disk.make_folder(answers)
+        self._lock.acquire(self.name, at)
+        self._device = device.own_device(self._home, self._disk, device.host_name())
+        if self._disk.size(self.folder / FILE) is None:
+            change.save_settings(self.folder, {}, self._disk)
+            self._loaded.read_settings()
+        reloaded = self._loaded.catch_up()
+        self._loaded.cut_torn()
+        self._appender = Appender(self._disk, answers, self._device, self._loaded.counted.newer)
+        waiting, self._waiting = self._waiting, []
+        for what, day, when in waiting:
+            self._append(what, day, when, counted=not reloaded)
+
+    def keep(self, event: Event, at: datetime) -> Event:
+        """Append one answer to the record, then count it. Call it before the verdict is shown.
+
+        Never raises for a disk that takes nothing: the answer is kept in memory, ``unsaved`` says why, and
+        the next call tries again.
+
+        Returns:
+            The answer as the record holds it.
+
+        Raises:
+            ValueError: the event is none (see ``lines.clean``).
+        """
+        event = clean(event)
+        self._take(event, event.day, at)
+        self._since_save += 1
+        if self._since_save >= SAVE_EVERY and self._saveable():
+            self._due, self._since_save = self._loaded.state(), 0
+        return event
+
+    def new_baseline(self, seconds: float, at: datetime, day: int) -> None:
+        """Keep a measured key baseline in the record; from now on it is ``base``.
+
+        Args:
+            seconds: the median of the trials.
+            at: the time now.
+            day: the practice day.
+
+        Raises:
+            ValueError: that is no number of seconds.
+        """
+        if not 0 <= seconds < MAX_SECONDS:
+            raise ValueError(f"{seconds} is no key baseline: give seconds")
+        self._take(float(seconds), day, at)
+
+    def sync(self) -> str | None:
+        """Make what was kept survive a power cut. Slow (an fsync): call it off the drawing path.
+
+        Every 50 answers it saves memory and history too.
+
+        Returns:
+            ``unsaved``: why answers may be lost, or None.
+        """
+        appender = self._appender
+        if appender is None:
+            return self.unsaved
+        try:
+            appender.sync()
+        except OSError as error:
+            self.unsaved = not_saved(error, self.folder)
+            return self.unsaved
+        if not self.unsaved_lines:
+            self.unsaved = None
+        due, self._due = self._due, None
+        if due is not None:
+            self._loaded.save(due)
+        return self.unsaved
+
+    def save(self, at: datetime) -> str | None:
+        """Try again what is not saved, then save memory and history; at the end of a sitting and on pause.
+
+        Returns:
+            ``unsaved``: why answers may be lost, or None.
+        """
+        if self._waiting:
+            self._try_to_acquire(at)
+        self._flush()
+        self._due = None
+        if self.sync() is None and self._loaded.changed and self._saveable():
+            self._loaded.changed = not self._loaded.save(self._loaded.state())
+            self._since_save = 0
+        return self.unsaved
+
+    def close(self, at: datetime) -> str | None:
+        """Save, and give the lock back. Returns ``unsaved``, which now means lost."""
+        told = self.save(at)
+        if self._appender is not None:
+            self._appender.close()
+            self._appender = None
+        self._lock.release()
+        return told
+
+    def change_settings(self, changes: Mapping[str, Any]) -> None:
+        """Change settings in profile.toml, for Setup.
+
+        Raises:
+            ValueError: a value is not possible, or the file is broken or newer and stays as it is.
+            OSError: it cannot be written.
+        """
+        change.save_settings(self.folder, changes, self._disk)
+        self._loaded.read_settings()
+
+    def _take(self, what: Event | float, day: int, at: datetime) -> None:
+        self._loaded.changed = True
+        if self._appender is None and not self._try_to_acquire(at):
+            self._waiting.append((what, day, at))
+            if isinstance(what, Event):
+                self.ledger.apply(what)
+            return
+        self._append(what, day, at)
+        self._flush()
+
+    def _try_to_acquire(self, at: datetime) -> bool:
+        try:
+            self.acquire(at)
+        except OSError as error:
+            self.unsaved = not_saved(error, self.folder)
+        except HeldError as error:
+            self.unsaved = f"answers are not being saved, {error}"
+        return self._appender is not None
+
+    def _append(self, what: Event | float, day: int, at: datetime, *, counted: bool = False) -> None:
+        """Give a line its key and hand it to the appender; count it unless the ledger has taken it in."""
+        assert self._appender is not None
+        known = self._loaded.counted
+        key = next_key(at, self._device, known.numbers.get(self._device, 0) + 1, known.key)
+        entry = new_entry(key, day, what)
+        self._disordered = self._disordered or not known.is_after(entry)
+        name = file_name(key)
+        self._appender.add(name, entry.raw)
+        known.files[name] = known.files.get(name, Covered(0, "", 0))._replace(key=key)
+        (known.note if counted else known.take)(entry)
+
+    def _flush(self) -> None:
+        if self._appender is None:
+            return
+        try:
+            self._appender.write()
+        except OSError as error:
+            self.unsaved = not_saved(error, self.folder)
+        else:
+            if not self._appender.suspect:
+                self.unsaved = None
+        files = self._loaded.counted.files
+        for name, size in self._appender.sizes.items():
+            files[name] = files[name]._replace(size=size)
+
+    def _saveable(self) -> bool:
+        return self._appender is not None and not (self.unsaved_lines or self._disordered)
