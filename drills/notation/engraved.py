@@ -40,7 +40,7 @@ def room(view: StaffView, compact: bool = False) -> Room:
         if link.target is None:
             widen(here, end + 4)
         steps[here] = max(steps[here], end + (3 if compact else 5))
-    return Room(4, 3, 24, 4, widths, steps)
+    return Room(4, 3, 12 if compact else 24, 4, widths, steps)
 
 
 def _reach(arrows: OnsetArrows, bar: int, onset: int) -> int:

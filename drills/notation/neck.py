@@ -114,6 +114,7 @@ class _Board:
             line, cross = "═", "╪"
         if view.labels:
             self.put(row, 0, view.labels[string - 1], Role.LABEL)
+        self.put(row, self.label, " " * (self.nut - self.label), Role.BLANK)
         start = self.nut if self.has_nut else self.nut - 1
         self.put(row, start, line * (self.end + 2 - start), role)
         for number in range(len(self.frets) + 1):

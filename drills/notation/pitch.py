@@ -118,7 +118,7 @@ def parse_note(text: str, naming: Naming = Naming.LETTERS) -> str | None:
         return letter + (match[2] or "")
     if naming is Naming.GERMAN and (match := _GERMAN.fullmatch(text)):
         return _parse_german(match[1].upper(), (match[2] or "").lower())
-    if match := _SPELLED.fullmatch(text):
+    if match := _SPELLED.fullmatch(text[:1] + text[1:].lower()):
         return match[1].upper() + (match[2] or "")
     return None
 
