@@ -1,0 +1,267 @@
+"""One sitting: the next question, the verdict, what comes again. No screen, no files, no clock."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Final, Literal
+
+from drills.catalogue import Catalogue
+from drills.question import Answer, Explanation, Item, Manner, Question, Verdict, judge
+from trainer.schedule import grading
+from trainer.schedule.choose import Chooser
+from trainer.schedule.days import settled_day
+from trainer.schedule.event import Event
+from trainer.schedule.ledger import Ledger
+from trainer.schedule.summary import SittingTally, Summary
+from trainer.schedule.why import Choice, Why
+
+LONGEST_GAP: Final = 30.0
+"""Seconds that count at most between two calls, so that a coffee break does not eat the sitting."""
+
+Reason = Literal["limit", "nothing-left"]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One question of a sitting.
+
+    Attributes:
+        n: its number, from 1.
+        item: what is asked.
+        question: as the drill asks it.
+        why: what it is asked for.
+        limit: seconds within which a right answer counts as reading.
+        help: names of the helps to show (draw ``question.helped`` when there are any).
+        lesson: to be shown before it, or None.
+        stuck: repeating has not helped: show a landmark too.
+        placement: asked to find out what is known already.
+    """
+
+    n: int
+    item: Item
+    question: Question
+    why: Why
+    limit: float
+    help: tuple[str, ...] = ()
+    lesson: Explanation | None = None
+    stuck: bool = False
+    placement: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of an answer.
+
+    Attributes:
+        verdict: right or wrong, and what to show.
+        slow: right, but over the limit.
+        timed: whether the seconds prove anything.
+        limit: as asked.
+        seconds: as recorded, or None.
+        repeat: whether the item comes again in this sitting.
+    """
+
+    verdict: Verdict
+    slow: bool
+    timed: bool
+    limit: float
+    seconds: float | None
+    repeat: bool
+
+
+class Practice:
+    """One sitting, driven alike by a screen, by lines of text, by simulated learners and by tests.
+
+    Attributes:
+        day: the practice day that its answers count under.
+        reason: why it ended, once ``next`` gave None: ``limit`` (so many answers, or the minutes are over) or
+            ``nothing-left``.
+    """
+
+    def __init__(
+        self,
+        catalogue: Catalogue,
+        ledger: Ledger,
+        *,
+        keep: Callable[[Event, datetime], None],
+        day: int,
+        seed: int,
+        sitting: int,
+        minutes: float,
+        manner: Manner,
+        started: datetime,
+        base: float = grading.DEFAULT_BASE,
+        limit: int | None = None,
+        first_day: int | None = None,
+        placement: bool = False,
+    ) -> None:
+        """Begin a sitting.
+
+        Args:
+            catalogue: what can be asked.
+            ledger: what the record says; every answer is applied to it.
+            keep: writes an answer to the record. It is called before ``answer`` returns and before the ledger
+                changes; what it raises goes to the caller, with the question still open.
+            day: the practice day; a day a little before the last one of the record becomes that one.
+            seed: fixes what is left to chance, together with day and sitting.
+            sitting: the number of this sitting on its day.
+            minutes: how long it lasts.
+            manner: how this learner is asked.
+            started: now.
+            base: the learner's key baseline in seconds.
+            limit: ends it after so many answers.
+            first_day: the learner's first day of practice, if the ledger does not know it.
+            placement: start by finding out what is known already.
+        """
+        self.day = settled_day(day, ledger.last_day)
+        self.reason: Reason | None = None
+        self._catalogue = catalogue
+        self._ledger = ledger
+        self._keep = keep
+        self._seed = f"{seed}:{self.day}:{sitting}"
+        self._seconds = minutes * 60
+        self._spent = 0.0
+        self._called = started
+        self._manner = manner
+        self._base = grading.usable(base) or grading.DEFAULT_BASE
+        self._limit = limit
+        if first_day is None:
+            first_day = min(ledger.days, default=self.day)
+        self._chooser = Chooser(
+            catalogue,
+            ledger,
+            manner,
+            day=self.day,
+            seed=seed,
+            sitting=sitting,
+            minutes=minutes,
+            first_day=first_day,
+            placement=placement,
+        )
+        self._tally = SittingTally()
+        self._choice: Choice | None = None
+        self._asked: Asked | None = None
+        self._explained = {
+            catalogue.by_id[item].lesson
+            for item, state in ledger.states.items()
+            if state.rights and item in catalogue.by_id
+        }
+
+    @property
+    def away(self) -> int:
+        """Days since the last practice before today: 1 after yesterday, 0 for somebody new."""
+        return self._chooser.away
+
+    @property
+    def current(self) -> Asked | None:
+        """The open question, or None."""
+        return self._asked
+
+    @property
+    def seconds_left(self) -> float:
+        """Of the sitting; 0 once the minutes are over."""
+        return max(0.0, self._seconds - self._spent)
+
+    def next(self, now: datetime) -> Asked | None:
+        """The next question, the same one until it is answered; None at the end."""
+        self._pass(now)
+        if self._asked is not None:
+            return self._asked
+        if self._limit is not None and self._tally.answers >= self._limit:
+            self.reason = "limit"
+            return None
+        over = self._spent >= self._seconds
+        self._choice = self._chooser.choose(over=over)
+        if self._choice is None:
+            self.reason = "limit" if over else "nothing-left"
+            return None
+        self.reason = None
+        self._asked = self._ask(self._choice)
+        return self._asked
+
+    def answer(self, answer: Answer, now: datetime) -> Outcome:
+        """Judge the answer to the open question, keep it, and take it in.
+
+        Raises:
+            RuntimeError: no question is open.
+        """
+        asked, choice = self._asked, self._choice
+        if asked is None or choice is None:
+            raise RuntimeError("no question is open: call next first")
+        self._pass(now)
+        verdict = judge(asked.question, answer)
+        event = Event(
+            day=self.day,
+            item=asked.item.id,
+            right=verdict.right,
+            said=verdict.said,
+            seconds=grading.usable(answer.seconds),
+            base=self._base,
+            limit=asked.limit,
+            timed=grading.is_timed(answer.seconds, answer.timed),
+            misreadings=tuple(str(kind) for kind in verdict.misreadings),
+            help=asked.help,
+        )
+        self._keep(event, now)
+        before = self._ledger.states.get(event.item)
+        self._ledger.apply(event)
+        self._chooser.observe(choice, event, before)
+        self._tally.add(event, before, self._ledger.states[event.item])
+        if verdict.right:
+            self._explained.add(asked.item.lesson)
+        self._asked = self._choice = None
+        return Outcome(
+            verdict=verdict,
+            slow=grading.is_slow(event),
+            timed=event.timed,
+            limit=event.limit,
+            seconds=event.seconds,
+            repeat=self._chooser.comes_again(event.item),
+        )
+
+    def explain(self) -> Explanation | None:
+        """The lesson of the open question's item, or None when none is open."""
+        return None if self._asked is None else self._catalogue.explain(self._asked.item, self._manner)
+
+    def go_on(self, minutes: float) -> None:
+        """The learner chose to go on: more minutes, and another pass over what is not fluent."""
+        self._seconds = self._spent + minutes * 60
+        self.reason = None
+        self._chooser.go_on()
+
+    def summary(self) -> Summary:
+        """The sitting so far."""
+        return self._tally.summary(round(self._spent / 60, 1))
+
+    def _pass(self, now: datetime) -> None:
+        gap = (now - self._called).total_seconds()
+        self._spent += min(max(gap, 0.0), LONGEST_GAP)
+        self._called = now
+
+    def _ask(self, choice: Choice) -> Asked:
+        item = choice.item
+        state = self._ledger.states.get(item.id)
+        n = self._tally.answers + 1
+        question = self._catalogue.ask(item, random.Random(f"{self._seed}:{n}:{item.id}"), self._manner)
+        self._chooser.traits.learn(item.id, question.answers)
+        fresh = state is None or (state.rights == 0 and choice.why is Why.NEW)
+        missed = state is not None and state.missed and state.last == self.day
+        helped = not choice.placement and (fresh or missed or choice.warm_up)
+        lesson = None
+        if not choice.placement and item.lesson not in self._explained:
+            self._explained.add(item.lesson)
+            lesson = self._catalogue.explain(item, self._manner)
+        return Asked(
+            n=n,
+            item=item,
+            question=question,
+            why=choice.why,
+            limit=grading.limit(self._base, item.think),
+            help=question.help if helped else (),
+            lesson=lesson,
+            stuck=state is not None and state.stuck,
+            placement=choice.placement,
+        )

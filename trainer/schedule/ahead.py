@@ -1,0 +1,55 @@
+"""What today and the next days bring."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass
+from typing import Final
+
+from drills.catalogue import Catalogue
+from trainer.schedule import sizes
+from trainer.schedule.due import due_queue
+from trainer.schedule.intake import Intake
+from trainer.schedule.ledger import Ledger
+
+DAYS: Final = 14
+ASKINGS_OF_NEW: Final = 4
+"""A new item is asked about so often on its first day."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """Today and the next two weeks, as far as the record tells.
+
+    Attributes:
+        due: items to go over today, at most one sitting's worth.
+        waiting: items of a backlog that wait for a later sitting.
+        new: about how many new ones come today.
+        minutes: about how long that takes, at most a sitting.
+        days: how many items fall due on each of the next 14 days; what comes new is not in it.
+    """
+
+    due: int
+    waiting: int
+    new: int
+    minutes: int
+    days: tuple[int, ...]
+
+
+def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float = 10.0) -> Ahead:
+    """Look ahead from a practice day; ``minutes`` is the length of a sitting."""
+    intake = Intake(catalogue, ledger, day=day, minutes=minutes)
+    all_due = len(due_queue(catalogue, ledger, intake, day, random.Random(0)))
+    worth = sizes.sitting_worth(ledger, day, minutes)
+    due = min(all_due, worth)
+    if all_due > due:
+        intake.hold()
+    new = min(intake.ahead(), max(0, worth - due) // ASKINGS_OF_NEW)
+    coming = [0] * DAYS
+    for item in catalogue.items:
+        state = ledger.states.get(item.id)
+        if state is not None and 0 < state.due - day <= DAYS:
+            coming[state.due - day - 1] += 1
+    questions = due + ASKINGS_OF_NEW * new
+    about = max(1, round(questions / sizes.QUESTIONS_A_MINUTE)) if questions else 0
+    return Ahead(due, all_due - due, new, min(about, max(1, round(minutes))), tuple(coming))

@@ -1,0 +1,188 @@
+"""What comes next in a sitting: repeat, due, new, contrast, second pass; the first that applies."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator, Sequence
+from itertools import islice
+from typing import Final
+
+from drills.catalogue import Catalogue
+from drills.question import Manner
+from trainer.schedule import grading, sizes
+from trainer.schedule.contrast import Contrast
+from trainer.schedule.due import due_queue, warm_up
+from trainer.schedule.event import Event
+from trainer.schedule.intake import Intake
+from trainer.schedule.ledger import Ledger
+from trainer.schedule.placement import Placement
+from trainer.schedule.repeats import GAP_OF_FEW, MOST_ASKINGS, Repeats, comes_again, gap
+from trainer.schedule.second import SecondPass
+from trainer.schedule.state import ItemState
+from trainer.schedule.traits import THIRD_ANSWER, WINDOW, Apart, Traits
+from trainer.schedule.why import Choice, Why
+
+OVERTIME: Final = 6
+"""So many questions at most, all of them repeats, come after the minutes are over: a natural stop."""
+
+Source = tuple[Why, Sequence[str], bool]
+"""What for, ids in their order, and whether strings are to take turns."""
+
+
+class Chooser:
+    """The queue of one sitting, the same for the same record, seed, day and sitting.
+
+    Attributes:
+        traits: strings and answers of items.
+        away: days since the last practice: 1 after yesterday, 0 for somebody new.
+    """
+
+    def __init__(
+        self,
+        catalogue: Catalogue,
+        ledger: Ledger,
+        manner: Manner,
+        *,
+        day: int,
+        seed: int,
+        sitting: int,
+        minutes: float,
+        first_day: int,
+        placement: bool = False,
+    ) -> None:
+        rng = random.Random(f"{seed}:{day}:{sitting}")
+        self._catalogue = catalogue
+        self._ledger = ledger
+        self._day = day
+        self._n = 0
+        self._overtime = 0
+        self._asked: dict[str, None] = {}  # longest ago first
+        self._fillers = 0
+        self._introduced: set[str] = set()
+        self.traits = Traits(catalogue, manner)
+        self.away = sizes.days_away(ledger, day)
+        self._apart = Apart(self.traits)
+        self._repeats = Repeats()
+        self._second = SecondPass(day)
+        self._goes_on = day - first_day < sizes.FIRST_WEEKS
+        self._intake = Intake(catalogue, ledger, day=day, minutes=minutes)
+        due = due_queue(catalogue, ledger, self._intake, day, rng)
+        worth = sizes.sitting_worth(ledger, day, minutes)
+        if len(due) > worth:
+            self._intake.hold()
+        self._due = dict.fromkeys(due[:worth])
+        self._warm_up = dict.fromkeys(warm_up(catalogue, ledger, day) if self.away >= sizes.LONG_REST else ())
+        self._contrast = Contrast(catalogue, ledger, self.traits, rng)
+        self._placement = Placement(catalogue, ledger) if placement else None
+        self._resume()
+
+    def _resume(self) -> None:
+        """Take up what an earlier sitting of the same day left open."""
+        for item in self._catalogue.items:
+            state = self._ledger.states.get(item.id)
+            if state is not None and state.last == self._day:
+                if state.met == self._day:
+                    self._introduced.add(item.id)
+                self._second.note(item.id, state)
+                if comes_again(state, self._day, introduced=item.id in self._introduced):
+                    self._repeats.put(item.id, 0)
+
+    def go_on(self) -> None:
+        """The learner chose to go on: the second pass is open, and time begins anew."""
+        self._goes_on = True
+        self._overtime = 0
+
+    def choose(self, *, over: bool) -> Choice | None:
+        """The next item, or None when nothing is left; ``over`` once the minutes have been used up."""
+        fallback: tuple[int, Why, str] | None = None
+        for why, items, strings in self._closing() if over else self._sources():
+            found = self._apart.best(items, strings=strings)
+            if found is None:
+                continue
+            item, cost = found
+            if cost < THIRD_ANSWER:
+                return self._take(why, item, over)
+            if fallback is None or cost < fallback[0]:
+                fallback = cost, why, item
+        return None if fallback is None else self._take(*fallback[1:], over)
+
+    def comes_again(self, item: str) -> bool:
+        """Whether it is sure to come again in this sitting."""
+        return item in self._repeats
+
+    def _closing(self) -> Iterator[Source]:
+        if self._overtime < OVERTIME:
+            states = self._ledger.states
+            last = next(reversed(self._asked), None)
+            missed = [item for item in self._repeats.early() if states[item].missed and item != last]
+            yield Why.REPEAT, missed, True
+
+    def _sources(self) -> Iterator[Source]:
+        if self._placement is not None:
+            yield Why.NEW, self._placement.candidates(), False
+        yield Why.DUE, list(self._warm_up), True
+        yield Why.REPEAT, self._repeats.ready(self._n), True
+        yield Why.DUE, list(islice(self._due, WINDOW)), True
+        if self._intake.allows(len(self._repeats)):
+            # A string's very first items come together: strings do not take turns in what is new.
+            yield Why.NEW, list(self._intake.upcoming()), False
+        yield Why.CONTRAST, self._contrast.candidates(self._n), False
+        if self._goes_on:
+            yield Why.SECOND, self._second.candidates(self._n, self._repeats), True
+        early = self._repeats.early()
+        if early and self._fillers < GAP_OF_FEW:
+            yield Why.SECOND, self._idle(), True
+        yield Why.REPEAT, early, True
+        yield Why.CONTRAST, self._contrast.early(), False
+
+    def _idle(self) -> list[str]:
+        """A few items that were asked longest ago, to stand between a miss and its repeat when all else is done."""
+        states = self._ledger.states
+        idle = (
+            item
+            for item in self._asked
+            if item not in self._repeats and states[item].asked < MOST_ASKINGS and not states[item].stuck
+        )
+        return list(islice(idle, WINDOW))
+
+    def _take(self, why: Why, item: str, over: bool) -> Choice:
+        placement = self._placement is not None and self._placement.holds(item)
+        warm = item in self._warm_up
+        self._warm_up.pop(item, None)
+        self._due.pop(item, None)
+        self._overtime += over
+        self._fillers = self._fillers + 1 if why is Why.SECOND else 0
+        if why is Why.NEW:
+            self._intake.taken(item, counts=not placement)
+            if not placement:
+                self._introduced.add(item)
+        elif why is Why.CONTRAST:
+            self._contrast.asked(item, self._n)
+        return Choice(self._catalogue.by_id[item], why, placement, warm)
+
+    def observe(self, choice: Choice, event: Event, before: ItemState | None) -> None:
+        """Take in the answer to a choice; the ledger has it already."""
+        item = choice.item.id
+        state = self._ledger.states[item]
+        self._apart.asked(item)
+        self._n += 1
+        self._asked.pop(item, None)
+        self._asked[item] = None
+        self._intake.observe(item, before, state)
+        if choice.placement:
+            self._place(choice, event)
+            return
+        if comes_again(state, self._day, introduced=item in self._introduced):
+            in_play = len(self._asked) + len(self._due)
+            self._repeats.put(item, self._n + gap(state, in_play))
+        else:
+            self._repeats.drop(item)
+        self._second.note(item, state, self._n)
+
+    def _place(self, choice: Choice, event: Event) -> None:
+        if self._placement is not None:
+            self._placement.answered(choice.item.id, right=event.right)
+        if not event.right:
+            self._intake.wait(choice.item)
+        elif grading.is_fast(event):
+            self._intake.place(choice.item)

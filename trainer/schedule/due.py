@@ -1,0 +1,53 @@
+"""What is to be gone over today, lowest recall first."""
+
+from __future__ import annotations
+
+import random
+from typing import Final
+
+from drills.catalogue import Catalogue
+from trainer.schedule.intake import Intake
+from trainer.schedule.ledger import Ledger
+from trainer.schedule.state import ItemState
+
+WARM_UP: Final = 5
+_DIGITS: Final = 9
+"""Recall is compared to so many digits, because the last bits of a power differ between platforms."""
+
+
+def is_due(state: ItemState | None, day: int) -> bool:
+    """Whether the item is to be gone over on that day and has not been asked on it."""
+    return state is not None and state.due <= day and state.last < day
+
+
+def due_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, rng: random.Random) -> list[str]:
+    """Ids of all that is due: what has had no cold answer first of all, then by recall.
+
+    An item on which repeating has not helped is taken apart: what it needs comes right before it.
+    """
+    ranked = []
+    for item in catalogue.items:
+        state = ledger.states.get(item.id)
+        tie = rng.random()
+        if state is not None and is_due(state, day) and not intake.waits(item.id):
+            ranked.append((state.memory is not None, round(state.recall(day), _DIGITS), tie, item))
+    ranked.sort(key=lambda entry: entry[:3])
+    queue: dict[str, None] = {}
+    for *_, item in ranked:
+        if ledger.states[item.id].stuck:
+            for need in item.needs:
+                part = ledger.states.get(need)
+                if part is not None and part.last < day and need in catalogue.by_id:
+                    queue.setdefault(need)
+        queue.setdefault(item.id)
+    return list(queue)
+
+
+def warm_up(catalogue: Catalogue, ledger: Ledger, day: int) -> list[str]:
+    """Ids of a few fluent items that are surest still to be there, for a start after a long rest."""
+    found = [
+        (-round(state.recall(day), _DIGITS), at, item.id)
+        for at, item in enumerate(catalogue.items)
+        if (state := ledger.states.get(item.id)) is not None and state.fluent and state.last < day
+    ]
+    return [item for *_, item in sorted(found)[:WARM_UP]]

@@ -1,0 +1,171 @@
+"""New items: which may be met now, in teaching order, and how many a day."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from heapq import heappop, heappush
+from typing import Final
+
+from drills.catalogue import Catalogue
+from drills.question import Item
+from trainer.schedule import sizes
+from trainer.schedule.ledger import Ledger
+from trainer.schedule.state import ItemState
+
+FIRST_DAYS: Final = 3
+FIRST_DAYS_CAP: Final = 24
+DAY_CAP: Final = 12
+MOST_IN_REPEAT: Final = 6
+FORECAST_SHARE: Final = 0.8
+LEAST_RIGHT: Final = 0.8
+ENOUGH_COLD: Final = 10
+DAYS_OFF: Final = 4
+"""Three missed days lie between two practice days that are four apart."""
+
+
+def is_ready(state: ItemState | None, day: int) -> bool:
+    """Whether what needs this item may be met: it is fluent, or right on its last two cold answers, or right and
+    fast three times today."""
+    return state is not None and (
+        state.fluent or state.right_run >= 2 or (state.last == day and state.fast >= 3)
+    )
+
+
+class Intake:
+    """Items that wait to be met.
+
+    An item that was met before what it needs (in a placement, say) and never answered right waits here too:
+    asking it again and again would teach nothing.
+    """
+
+    def __init__(self, catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float) -> None:
+        self._items = catalogue.items
+        self._ledger = ledger
+        self._day = day
+        self._index = {item.id: at for at, item in enumerate(catalogue.items)}
+        self._dependents: dict[str, list[int]] = defaultdict(list)
+        self._unmet = [0] * len(catalogue.items)
+        self._ready: set[str] = set()
+        self._waiting: set[str] = set()
+        self._open: list[int] = []
+        self._introduced = 0
+        self._tomorrow = 0
+        self._cold = self._cold_right = 0
+        self._placed: set[str] = set()
+        practised = sizes.days_practised(ledger, day)
+        self._cap = FIRST_DAYS_CAP if practised < FIRST_DAYS else DAY_CAP
+        self._forecast = FORECAST_SHARE * sizes.usual_answers(ledger, day, minutes)
+        self._returning = sizes.days_away(ledger, day) >= DAYS_OFF
+        self._held = False
+        self._survey()
+
+    def _survey(self) -> None:
+        states, day = self._ledger.states, self._day
+        for item in self._items:
+            state = states.get(item.id)
+            if is_ready(state, day):
+                self._ready.add(item.id)
+            if state is not None:
+                self._introduced += state.met == day
+                self._tomorrow += state.due <= day + 1
+        for at, item in enumerate(self._items):
+            for need in item.needs:
+                if need in self._index:
+                    self._dependents[need].append(at)
+                    self._unmet[at] += need not in self._ready
+            state = states.get(item.id)
+            if state is None or (state.rights == 0 and self._unmet[at] and state.last < day):
+                self.wait(item)
+
+    def hold(self) -> None:
+        """Nothing new today: more is due than fits into the sitting."""
+        self._held = True
+
+    def wait(self, item: Item) -> None:
+        """Have an item wait to be met (again)."""
+        at = self._index[item.id]
+        self._waiting.add(item.id)
+        if self._unmet[at] == 0:
+            heappush(self._open, at)
+
+    def waits(self, item: str) -> bool:
+        """Whether it waits to be met."""
+        return item in self._waiting
+
+    def allows(self, in_repeat: int) -> bool:
+        """Whether something new may be met now.
+
+        Taking in too fast makes learning collapse in one step (Reddy et al. 2016).
+        """
+        return (
+            in_repeat < MOST_IN_REPEAT
+            and self._introduced < self._cap
+            and self._tomorrow + 1 <= self._forecast
+            and not self._held
+            and self._recovered()
+        )
+
+    def upcoming(self) -> Iterator[str]:
+        """Ids of the items that may be met now, the first few in teaching order."""
+        while self._open and not self._is_open(self._open[0]):
+            heappop(self._open)
+        # The heap's head is in teaching order; a few more are only wanted where it would clash.
+        for at in self._open[:1] if len(self._open) < 2 else sorted(self._open)[:4]:
+            if self._is_open(at):
+                yield self._items[at].id
+
+    def taken(self, item: str, *, counts: bool) -> None:
+        """An item is being met; in a placement it does not count against the day's new ones."""
+        self._waiting.discard(item)
+        self._introduced += counts
+
+    def place(self, item: Item) -> None:
+        """An item was right and fast in the placement: what it needs, and that needs, holds no longer back."""
+        todo = [item.id]
+        while todo:
+            name = todo.pop()
+            if name in self._placed or name not in self._index:
+                continue
+            self._placed.add(name)
+            self._mark(name, ready=True)
+            todo.extend(self._items[self._index[name]].needs)
+
+    def observe(self, item: str, before: ItemState | None, state: ItemState) -> None:
+        """Take in what an answer changed."""
+        if item not in self._index:
+            return
+        tomorrow = self._day + 1
+        self._tomorrow += (state.due <= tomorrow) - (before is not None and before.due <= tomorrow)
+        if before is not None and state.cold > before.cold:
+            self._cold += 1
+            self._cold_right += not state.missed
+        self._mark(item, ready=item in self._placed or is_ready(state, self._day))
+
+    def ahead(self) -> int:
+        """About how many new items today has room for, at its start."""
+        if not self.allows(0):
+            return 0
+        room = min(self._cap - self._introduced, int(self._forecast) - self._tomorrow)
+        return max(0, min(room, len(self._waiting)))
+
+    def _is_open(self, at: int) -> bool:
+        return self._unmet[at] == 0 and self._items[at].id in self._waiting
+
+    def _mark(self, item: str, *, ready: bool) -> None:
+        if ready == (item in self._ready):
+            return
+        (self._ready.add if ready else self._ready.discard)(item)
+        for at in self._dependents[item]:
+            self._unmet[at] += -1 if ready else 1
+            if self._is_open(at):
+                heappush(self._open, at)
+
+    def _recovered(self) -> bool:
+        recent = self._ledger.recent
+        if len(recent) >= ENOUGH_COLD and sum(recent) < LEAST_RIGHT * len(recent):
+            return False
+        if not self._returning:
+            return True
+        # After days off, today's own cold answers have to show it (or there is nothing left to show it with).
+        return self._cold_right >= LEAST_RIGHT * self._cold

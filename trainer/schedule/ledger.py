@@ -1,0 +1,107 @@
+"""All that follows from the record, kept up to date answer by answer."""
+
+from __future__ import annotations
+
+from collections import deque
+from typing import Any, Final
+
+from trainer.schedule import grading, state, stored
+from trainer.schedule.event import Event
+from trainer.schedule.predicted import Predictions
+from trainer.schedule.state import ItemState
+from trainer.schedule.tally import DayTally
+
+RECENT: Final = 30
+
+
+class Ledger:
+    """What the record says: replaying the same events gives the same ledger.
+
+    Attributes:
+        seed: of the spread of intervals; it belongs to the record, never to a machine.
+        states: what is known of each item that was ever met.
+        days: a tally for each day on which something was answered, in the order of their first answers.
+        misreadings: kind -> item -> how often it alone explained a wrong answer.
+        misread_on: kind -> the last day on which it did.
+        confusions: item -> answer that was given for it by one plain misreading -> how often, less the good cold
+            answers since.
+        recent: whether the last cold answers were right, newest last.
+        predictions: predicted against observed on cold answers.
+        events: how many answers were applied.
+    """
+
+    def __init__(self, seed: int = 0) -> None:
+        self.seed = seed
+        self.states: dict[str, ItemState] = {}
+        self.days: dict[int, DayTally] = {}
+        self.misreadings: dict[str, dict[str, int]] = {}
+        self.misread_on: dict[str, int] = {}
+        self.confusions: dict[str, dict[str, int]] = {}
+        self.recent: deque[bool] = deque(maxlen=RECENT)
+        self.predictions = Predictions()
+        self.events = 0
+        self._last_day: int | None = None
+
+    @property
+    def last_day(self) -> int | None:
+        """The latest day with an answer, or None."""
+        return self._last_day
+
+    def apply(self, event: Event) -> None:
+        """Take in one answer."""
+        before = self.states.get(event.item)
+        self.states[event.item] = state.after(before, event, self.seed)
+        if before is not None and event.day > before.last:
+            self._note_cold(before, event)
+        self._tally(event)
+        if len(event.misreadings) == 1 and not event.right:
+            self._note_misreading(event, event.misreadings[0])
+        self.events += 1
+
+    def as_data(self) -> tuple[dict[str, Any], dict[str, Any]]:
+        """Plain tables for ``memory.toml`` and ``history.toml``: strings and numbers, one line an item and a day."""
+        return stored.memory_table(self), stored.history_table(self)
+
+    @classmethod
+    def from_data(cls, memory: dict[str, Any], history: dict[str, Any]) -> Ledger:
+        """The ledger that ``as_data`` wrote.
+
+        Raises:
+            ValueError: a value is missing, of the wrong type or out of range; says which.
+        """
+        ledger = cls()
+        stored.read_memory(ledger, memory)
+        stored.read_history(ledger, history)
+        ledger._last_day = max(ledger.days, default=None)
+        return ledger
+
+    def _note_cold(self, before: ItemState, event: Event) -> None:
+        self.recent.append(event.right)
+        if event.timed and not event.help:
+            self.predictions.observe(before.recall(event.day), grading.is_fast(event))
+        confused = self.confusions.get(event.item) if event.right else None
+        if confused:
+            # A good cold answer makes up for one confusion of each sort, or the same pair would come back for ever.
+            left = {said: count - 1 for said, count in confused.items() if count > 1}
+            if left:
+                self.confusions[event.item] = left
+            else:
+                del self.confusions[event.item]
+
+    def _note_misreading(self, event: Event, kind: str) -> None:
+        items = self.misreadings.setdefault(kind, {})
+        items[event.item] = items.get(event.item, 0) + 1
+        self.misread_on[kind] = max(event.day, self.misread_on.get(kind, event.day))
+        answers = self.confusions.setdefault(event.item, {})
+        answers[event.said] = answers.get(event.said, 0) + 1
+
+    def _tally(self, event: Event) -> None:
+        last = self._last_day
+        if last is None or event.day > last:
+            if last is not None:
+                self.days[last].close()
+            self._last_day = last = event.day
+        tally = self.days.get(event.day)
+        if tally is None:
+            tally = self.days[event.day] = DayTally()
+        tally.add(event, current=event.day == last)

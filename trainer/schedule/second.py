@@ -1,0 +1,54 @@
+"""The second pass: what is not fluent yet is asked again while minutes are left."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+from heapq import nlargest
+from math import log
+from typing import Final
+
+from trainer.schedule.repeats import FEW_IN_PLAY
+from trainer.schedule.state import ItemState
+from trainer.schedule.traits import WINDOW
+
+LEAST_GAP: Final = 5
+GAP_OF_FEW: Final = 2
+LESSON_ASKINGS: Final = 10
+"""So often at most on the day on which an item is met: the first lesson has few items to fill its time with."""
+
+_UNKNOWN_SECONDS: Final = 3.0
+_LONG_AGO: Final = -20
+
+
+class SecondPass:
+    """Items by (N - 5) ln(1 + seconds) / (1 + 2 x asked today), N = questions since the item was last asked.
+
+    The shape of Mettler, Massey and Kellman's response-time sequencing.
+    """
+
+    def __init__(self, day: int) -> None:
+        self._day = day
+        self._items: dict[str, tuple[int, float]] = {}
+
+    def note(self, item: str, state: ItemState, n: int = _LONG_AGO) -> None:
+        """Take in an item that was asked today, as question n of this sitting or in an earlier one."""
+        if self._wanted(state):
+            seconds = _UNKNOWN_SECONDS if state.pace is None else state.pace
+            self._items[item] = n, log(1 + seconds) / (1 + 2 * state.asked)
+        else:
+            self._items.pop(item, None)
+
+    def candidates(self, n: int, busy: Container[str]) -> list[str]:
+        """The best few after n questions, best first, without those that come again anyway."""
+        least = LEAST_GAP if len(self._items) >= FEW_IN_PLAY else GAP_OF_FEW
+        ranked = [
+            ((n - at - least) * weight, item)
+            for item, (at, weight) in self._items.items()
+            if n - at > least and item not in busy
+        ]
+        return [item for _, item in nlargest(WINDOW, ranked)]
+
+    def _wanted(self, state: ItemState) -> bool:
+        if state.last != self._day or state.fluent or state.stuck or state.missed:
+            return False
+        return state.asked < LESSON_ASKINGS if state.met == self._day else state.asked == 1

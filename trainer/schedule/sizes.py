@@ -1,0 +1,41 @@
+"""How much is one sitting's worth, and how long a learner has been away."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from trainer.schedule.ledger import Ledger
+
+QUESTIONS_A_MINUTE: Final = 15
+"""Four seconds a question with its verdict, until the learner's own days say otherwise."""
+
+DAYS_COUNTED: Final = 7
+LONG_REST: Final = 14
+FIRST_WEEKS: Final = 14
+
+
+def usual_answers(ledger: Ledger, day: int, minutes: float) -> float:
+    """How many answers the learner gives in a sitting: the mean of the last seven days before ``day``, but no more
+    than fit into its minutes at the learner's pace (a day may have had several sittings)."""
+    before = [ledger.days[when] for when in sorted(when for when in ledger.days if when < day)[-DAYS_COUNTED:]]
+    if not before:
+        return minutes * QUESTIONS_A_MINUTE
+    answers = sum(tally.answers for tally in before)
+    spent = sum(tally.spent for tally in before)
+    return min(answers / len(before), minutes * 60_000 * answers / spent)
+
+
+def sitting_worth(ledger: Ledger, day: int, minutes: float) -> int:
+    """How many items at most are gone over in one sitting; the rest of a backlog waits without penalty."""
+    return max(1, round(max(usual_answers(ledger, day, minutes), minutes * QUESTIONS_A_MINUTE)))
+
+
+def days_practised(ledger: Ledger, day: int) -> int:
+    """On how many days before this one something was answered."""
+    return sum(when < day for when in ledger.days)
+
+
+def days_away(ledger: Ledger, day: int) -> int:
+    """Days since the last practice before ``day``: 1 after yesterday, 0 for somebody who is new."""
+    last = max((when for when in ledger.days if when < day), default=None)
+    return 0 if last is None else day - last
