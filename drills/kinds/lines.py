@@ -137,7 +137,7 @@ class LineToString:
         by_name = item.subject.endswith("-name")
         staff = partial(pictures.bare_staff, tuning, manner.dialect, {n: Role.LIT})
         numbers = pictures.line_numbers(tuning)
-        ends = (numbers[0], *[""] * (tuning.lines - 2), numbers[-1])
+        top = (numbers[0], *[""] * (tuning.lines - 1))
         return Question(
             item,
             "What is this string called?" if by_name else "Which string is this line?",
@@ -145,7 +145,7 @@ class LineToString:
             (str(n),),
             answers.string(tuning, manner.naming, names=by_name),
             partial(_wrong_line, item, manner),
-            helped=Picture(staff(labels=numbers if by_name else ends)),
+            helped=Picture(staff(labels=numbers if by_name else top)),
             help=("numbers",),
             options=name_options(tuning, manner.naming) if by_name else number_options(tuning),
             traps=misreadings.of_line(n, tuning.lines),

@@ -1,0 +1,158 @@
+"""The Textual app: themes, keys, and which screen is up."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import random
+import signal
+from typing import Any, ClassVar
+
+from textual import on, work
+from textual.app import App
+from textual.binding import BindingType
+from textual.screen import Screen
+
+from trainer import commands, themes
+from trainer.clock import Clock
+from trainer.learner import Learner, ascii_terminal
+from trainer.opening import Choices, open_profile
+from trainer.screens.messages import Go
+from trainer.screens.practice import PracticeScreen
+from trainer.screens.today import Today
+
+WEEK = 7
+"""Days after which the key baseline is measured again."""
+
+
+class SixlineApp(App[None]):
+    """One learner at one terminal."""
+
+    TITLE = "Sixline"
+    CSS_PATH = "app.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = []
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (72, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-high")]
+
+    def __init__(self, learner: Learner) -> None:
+        super().__init__()
+        self.learner = learner
+        for theme in themes.OWN:
+            self.register_theme(theme)
+        self.theme = self._theme()
+
+    def get_default_screen(self) -> Screen[Any]:
+        return Today(self.learner)
+
+    def on_mount(self) -> None:
+        own, problems = commands.checked(self.learner.settings.keys)
+        self.set_keymap(own)
+        for problem in problems:
+            self.notify(problem, severity="warning", timeout=10, markup=False)
+        for name in ("SIGTERM", "SIGHUP"):
+            if hasattr(signal, name):
+                asyncio.get_running_loop().add_signal_handler(getattr(signal, name), self._told_to_stop)
+        if not self.learner.profile.exists:
+            self._first_run()
+
+    def _theme(self) -> str:
+        wanted = self.learner.settings.theme
+        return wanted if wanted in self.available_themes else themes.DEFAULT
+
+    def _told_to_stop(self) -> None:
+        self.exit(return_code=0)
+
+    @work
+    async def _first_run(self) -> None:
+        from trainer.screens.first_run import FirstRun, changes
+
+        start = await self.push_screen_wait(FirstRun(self.learner))
+        try:
+            self.learner.profile.acquire(self.learner.clock.now())
+            if wanted := changes(start):
+                self.learner.profile.change_settings(wanted)
+        except Exception as error:
+            self.notify(str(error), severity="error", timeout=10, markup=False)
+        await self._practise(placement=start.reader)
+
+    @on(Today.Begin)
+    @work(exclusive=True, group="practice")
+    async def _begin(self) -> None:
+        await self._practise()
+
+    async def _practise(self, *, placement: bool = False) -> None:
+        """One sitting after another, until the learner has had enough."""
+        practice = self.learner.begin(placement=placement)
+        while True:
+            practice = await self.push_screen_wait(PracticeScreen(self.learner, practice))
+            await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())
+            if not practice.summary().answers or practice.reason is None:
+                return
+            await self._baseline()
+            from trainer.screens.summary import SummaryScreen
+
+            if not await self.push_screen_wait(SummaryScreen(self.learner, practice)):
+                return
+            practice.go_on(5)
+
+    async def _baseline(self, *, asked: bool = False) -> None:
+        """Measure the hand after the first sitting and about weekly."""
+        profile, clock = self.learner.profile, self.learner.clock
+        day = profile.sitting_day(clock.now(), clock.zone)
+        if not asked and profile.base_day is not None and day - profile.base_day < WEEK:
+            return
+        from trainer.screens.baseline import Baseline
+
+        seconds = await self.push_screen_wait(Baseline(random.Random(day)))
+        if seconds is not None:
+            profile.new_baseline(seconds, clock.now(), day)
+
+    @on(Go)
+    def _go(self, message: Go) -> None:
+        if message.place == commands.TODAY:
+            while len(self.screen_stack) > 1:
+                self.pop_screen()
+            return
+        screen = self._screen(message.place)
+        if len(self.screen_stack) > 1:
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
+
+    def _screen(self, place: str) -> Screen[None]:
+        if place == commands.EXPLAIN:
+            from trainer.screens.explain import ExplainScreen
+
+            return ExplainScreen(self.learner)
+        if place == commands.PROGRESS:
+            from trainer.screens.progress import Progress
+
+            return Progress(self.learner)
+        from trainer.screens.setup import Setup
+
+        return Setup(self.learner)
+
+    async def on_setup_changed(self) -> None:
+        self.theme = self._theme()
+
+    @work
+    async def on_setup_measure(self) -> None:
+        await self._baseline(asked=True)
+
+
+def run(choices: Choices, clock: Clock) -> int:
+    """Open the screen; everything is kept when it closes, however it closes. Returns the exit status."""
+    profile = open_profile(choices, clock, write=True)
+    if os.environ.get("SSH_TTY"):
+        os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    app = SixlineApp(Learner(choices, clock, profile, ascii_terminal()))
+    try:
+        app.run()
+    finally:
+        lost = profile.close(clock.now())
+    if lost:
+        import sys
+
+        print(f"sixline: {lost}", file=sys.stderr)
+    return app.return_code or 0

@@ -1,0 +1,121 @@
+"""One table of commands: key, id, words, where available. Bindings, footer, palette, help and README follow it."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY = "today", "practice", "explain", "progress", "setup", "summary"
+PLACES: Final = (TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY)
+QUIET: Final = (TODAY, EXPLAIN, PROGRESS, SUMMARY)
+"""Screens on which plain letters are free."""
+
+ANSWER_KEYS: Final = frozenset("abcdefghyn#0123456789") | {"number_sign", "backspace"}
+"""Keys that answer questions; no command of the practice may take one of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One thing that the learner can do with a key.
+
+    Attributes:
+        id: by which ``[keys]`` in profile.toml names it.
+        keys: its keys, by the framework's names, the first one shown.
+        words: a short name, for the footer and the palette.
+        help: one sentence.
+        places: the screens on which it works.
+        action: what it runs.
+        footer: whether the footer shows it.
+    """
+
+    id: str
+    keys: tuple[str, ...]
+    words: str
+    help: str
+    places: tuple[str, ...]
+    action: str
+    footer: bool = True
+
+
+COMMANDS: Final = (
+    Command("practice.begin", ("enter",), "Begin", "Begin today's practice.", (TODAY,), "begin"),
+    Command("practice.go-on", ("enter", "space"), "Go on", "Go on to the next question.", (PRACTICE,), "go_on"),
+    Command("practice.explain", ("question_mark",), "Explain", "Explain what is asked.", (PRACTICE,), "explain"),
+    Command("practice.leave", ("escape",), "Leave off", "Leave off; nothing is lost.", (PRACTICE,), "leave"),
+    Command("summary.close", ("enter", "escape"), "Done", "Back to today.", (SUMMARY,), "close"),
+    Command("summary.more", ("m",), "More", "Five more minutes.", (SUMMARY,), "more"),
+    Command("go.today", ("t", "escape"), "Today", "What today brings.", (EXPLAIN, PROGRESS), "go('today')"),
+    Command("setup.close", ("escape",), "Today", "Keep the settings and go back.", (SETUP,), "go('today')"),
+    Command("go.explain", ("e",), "Explain", "Look up every idea and sign.", (TODAY, PROGRESS), "go('explain')"),
+    Command("go.progress", ("p",), "Progress", "What you read, and how well.", (TODAY, EXPLAIN), "go('progress')"),
+    Command("go.setup", ("s",), "Setup", "Tuning, names, signs, minutes.", (TODAY, EXPLAIN, PROGRESS), "go('setup')"),
+    Command("help.keys", ("question_mark",), "Keys", "Every key that works here.", QUIET, "keys", footer=False),
+    Command("app.quit", ("q",), "Quit", "Quit; everything is kept.", (*QUIET, PRACTICE), "quit"),
+)
+"""In the order in which the footer shows them; at most six a screen."""
+
+
+def at(place: str) -> tuple[Command, ...]:
+    """The commands of a screen."""
+    return tuple(command for command in COMMANDS if place in command.places)
+
+
+def keys_of(command: Command, own: Mapping[str, str]) -> tuple[str, ...]:
+    """The keys that run a command, the learner's own first of all."""
+    return tuple(own[command.id].split(",")) if command.id in own else command.keys
+
+
+def checked(own: Mapping[str, str]) -> tuple[dict[str, str], list[str]]:
+    """The learner's own keys that can be used, and one line on each that cannot.
+
+    A key is refused when its command is unknown, when it answers questions, or when another command of the same
+    screen has it.
+    """
+    known = {command.id: command for command in COMMANDS}
+    used: dict[str, str] = {}
+    problems: list[str] = []
+    for name, text in own.items():
+        keys = tuple(key.strip() for key in text.split(",") if key.strip())
+        command = known.get(name)
+        if command is None:
+            near = difflib.get_close_matches(name, known, 1)
+            hint = f"did you mean {near[0]}?" if near else f"the commands are {', '.join(known)}"
+            problems.append(f"no command {name!a} (profile.toml, [keys]): {hint}")
+        elif not keys or not all(_plausible(key) for key in keys):
+            problems.append(f"{text!a} is no key for {name} (profile.toml, [keys]): give one such as \"f2\"")
+        elif PRACTICE in command.places and ANSWER_KEYS & set(keys):
+            problems.append(f"{text!a} for {name} answers questions (profile.toml, [keys]): choose another key")
+        elif other := _clash(command, keys, {**used}):
+            problems.append(f"{text!a} for {name} is the key of {other} (profile.toml, [keys]): change one")
+        else:
+            used[name] = ",".join(keys)
+    return used, problems
+
+
+def _plausible(key: str) -> bool:
+    return len(key) <= 24 and key.replace("_", "").replace("+", "").isascii() and key.isprintable()
+
+
+def _clash(command: Command, keys: Iterable[str], own: Mapping[str, str]) -> str | None:
+    wanted = set(keys)
+    for other in COMMANDS:
+        if other is not command and set(other.places) & set(command.places) and wanted & set(keys_of(other, own)):
+            return other.id
+    return None
+
+
+def key_words(command: Command, own: Mapping[str, str] | None = None) -> str:
+    """The keys of a command as people read them: ``Enter or Space``."""
+    names = {"question_mark": "?", "escape": "Esc", "enter": "Enter", "space": "Space"}
+    return " or ".join(names.get(key, key) for key in keys_of(command, own or {}))
+
+
+def table() -> str:
+    """The table of keys as the README has it."""
+    rows = [
+        f"| {key_words(command)} | {', '.join(command.places)} | {command.help} | `{command.id}` |"
+        for command in COMMANDS
+    ]
+    return "\n".join(["| Key | Screen | What it does | Id for `[keys]` |", "|---|---|---|---|", *rows])

@@ -1,0 +1,56 @@
+"""What the screens have in common: their place in the table of commands, and plain text."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual.widgets import Static
+
+from trainer import commands
+from trainer.screens.messages import Go
+
+
+def bindings(place: str) -> list[BindingType]:
+    """The bindings of a screen, from the table of commands."""
+    return [
+        Binding(
+            ",".join(command.keys),
+            command.action,
+            command.words,
+            show=command.footer,
+            tooltip=command.help,
+            id=command.id,
+            key_display=commands.key_words(command).split(" or ")[0],
+        )
+        for command in commands.at(place)
+    ]
+
+
+class Plain(Static):
+    """Text that is never read as markup."""
+
+    def __init__(self, text: str = "", *, id: str | None = None, classes: str | None = None) -> None:
+        super().__init__(text, id=id, classes=classes, markup=False)
+
+
+class Place(Screen[None]):
+    """A screen that the table of commands knows by name."""
+
+    PLACE: ClassVar[str]
+    AUTO_FOCUS = ""
+
+    def action_go(self, place: str) -> None:
+        """Another screen of the house."""
+        self.post_message(Go(place))
+
+    def action_keys(self) -> None:
+        """Every key that works here."""
+        from trainer.screens.keys import Keys
+
+        self.app.push_screen(Keys(self.PLACE))
+
+    async def action_quit(self) -> None:
+        """Quit; the app keeps everything."""
+        await self.app.action_quit()

@@ -1,0 +1,70 @@
+"""Ten keys: how fast the hand is, so that only the thinking is timed."""
+
+from __future__ import annotations
+
+import random
+import time
+from statistics import median
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.screen import Screen
+from textual.widgets import Footer
+
+from trainer.screens.base import Plain
+
+TRIALS = 10
+KEYS = "123456abcdefg"
+
+
+class Baseline(Screen[float | None]):
+    """Press the key that is shown, ten times. Dismissed with the median in seconds, or None."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "leave", "Not now")]
+    AUTO_FOCUS = ""
+
+    def __init__(self, rng: random.Random) -> None:
+        super().__init__()
+        self._rng = rng
+        self._seconds: list[float] = []
+        self._key = ""
+        self._shown = 0.0
+
+    def compose(self) -> ComposeResult:
+        yield Plain("Sixline   how fast are your keys?", id="date")
+        with Vertical(id="middle"):
+            yield Plain(id="key")
+            yield Plain(id="told")
+        yield Footer(show_command_palette=False, compact=True)
+
+    def on_mount(self) -> None:
+        self._show()
+
+    def _show(self) -> None:
+        self._key = self._rng.choice([key for key in KEYS if key != self._key])
+        self.query_one("#key", Plain).update(self._key)
+        self.query_one("#told", Plain).update(
+            "Press the key that is shown, as soon as you see it. It measures the hand, so that a slow key is "
+            f"never taken for slow reading.\n\n{TRIALS - len(self._seconds)} to go"
+        )
+        self._shown = time.monotonic()
+        self.call_after_refresh(self._start)
+
+    def _start(self) -> None:
+        self._shown = time.monotonic()
+
+    def on_key(self, event: events.Key) -> None:
+        if event.character != self._key:
+            return
+        event.stop()
+        self._seconds.append(max(0.0, event.time - self._shown))
+        if len(self._seconds) < TRIALS:
+            self._show()
+        else:
+            self.dismiss(round(median(self._seconds), 2))
+
+    def action_leave(self) -> None:
+        self.dismiss(None)

@@ -1,0 +1,111 @@
+"""The first run: at most two questions, each one key, and then the first lesson."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.screen import Screen
+from textual.widgets import Footer
+
+from drills.notation.tuning import shipped
+from drills.question import Option, Picture
+from trainer.learner import Learner
+from trainer.screens.base import Plain
+from trainer.screens.today import opening_phrase
+from trainer.widgets.answer_bar import AnswerBar
+from trainer.widgets.tab_picture import TabPicture
+
+INSTRUMENTS = (
+    Option("1", "guitar", "standard"),
+    Option("2", "bass", "bass"),
+    Option("3", "ukulele", "ukulele"),
+    Option("4", "guitar in drop D", "drop-d"),
+)
+READING = (Option("1", "not yet, or hardly", "no"), Option("2", "I read some already", "yes"))
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """What the learner said.
+
+    Attributes:
+        tuning: name of the tuning.
+        reader: whether they read some already.
+    """
+
+    tuning: str
+    reader: bool
+
+
+class FirstRun(Screen[Start]):
+    """Two questions, one key each; Escape takes the first answers."""
+
+    AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        ("q", "app.quit", "Quit"),
+        ("escape", "skip", "As a beginner, on guitar"),
+    ]
+
+    def __init__(self, learner: Learner) -> None:
+        super().__init__()
+        self._learner = learner
+        self._tuning: str | None = None
+
+    def compose(self) -> ComposeResult:
+        yield Plain(f"Sixline   {_welcome()}", id="date")
+        with Vertical(id="middle"):
+            yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
+            yield Plain(id="prompt")
+            yield AnswerBar(id="answers")
+        yield Footer(show_command_palette=False, compact=True)
+
+    def on_mount(self) -> None:
+        self.query_one(TabPicture).show(Picture(opening_phrase(self._learner)))
+        self._ask("What do you play?", INSTRUMENTS)
+
+    def _ask(self, prompt: str, options: tuple[Option, ...]) -> None:
+        self.query_one("#prompt", Plain).update(prompt)
+        self.query_one(AnswerBar).offer(options)
+
+    def on_key(self, event: events.Key) -> None:
+        options = READING if self._tuning else INSTRUMENTS
+        chosen = next((option.answer for option in options if option.key == event.character), None)
+        if event.key == "enter":
+            chosen = options[0].answer
+        if chosen is not None:
+            event.stop()
+            self._take(chosen)
+
+    @on(AnswerBar.Chosen)
+    def _clicked(self, message: AnswerBar.Chosen) -> None:
+        self._take(message.answer)
+
+    def _take(self, answer: str) -> None:
+        if self._tuning is None:
+            self._tuning = answer
+            lines = shipped()[answer].lines
+            self._ask(f"Tab has {lines} lines for you. Can you read it already?", READING)
+        else:
+            self.dismiss(Start(self._tuning, answer == "yes"))
+
+    def action_skip(self) -> None:
+        self.dismiss(Start(self._tuning or INSTRUMENTS[0].answer, False))
+
+
+def changes(start: Start) -> dict[str, Any]:
+    """What of it differs from the settings that a new profile has anyway."""
+    found: dict[str, Any] = {}
+    if start.tuning != "standard":
+        found["tuning"] = start.tuning
+    if start.reader:
+        found["reader"] = True
+    return found
+
+
+def _welcome() -> str:
+    return "Welcome. Ten minutes a day, and you will read tab as you play."

@@ -1,0 +1,256 @@
+"""The sitting on the screen: question, feedback, breath. It asks ``Practice`` and draws; it computes no music."""
+
+from __future__ import annotations
+
+import asyncio
+import time
+from enum import Enum, auto
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.message import Message
+from textual.screen import Screen
+from textual.timer import Timer
+from textual.widgets import Footer
+
+from drills.question import Answer, Explanation, Picture
+from trainer import commands, wording
+from trainer.entry import Entry
+from trainer.learner import Learner
+from trainer.practice import Asked, Practice
+from trainer.schedule import memory
+from trainer.screens.base import Plain, bindings
+from trainer.widgets.answer_bar import AnswerBar
+from trainer.widgets.tab_picture import TabPicture
+from trainer.widgets.time_line import TimeLine
+
+BREATH = 0.7
+"""Seconds that a right answer stays; a slow one stays twice as long. Any key goes on at once."""
+
+
+class Stage(Enum):
+    """What the screen is doing."""
+
+    STARTING = auto()
+    LESSON = auto()
+    ASKING = auto()
+    EXPLAINING = auto()
+    RIGHT = auto()
+    WRONG = auto()
+    WAITING = auto()
+
+
+class PracticeScreen(Screen[Practice]):
+    """One sitting. It is dismissed with its ``Practice``, whether that ended or the learner left off."""
+
+    BINDINGS = bindings(commands.PRACTICE)
+    AUTO_FOCUS = ""
+
+    class Drawn(Message):
+        """A question, a lesson or a verdict is on the screen (for tests and benchmarks)."""
+
+    def __init__(self, learner: Learner, practice: Practice) -> None:
+        super().__init__()
+        self._learner = learner
+        self._practice = practice
+        self._stage = Stage.STARTING
+        self._asked: Asked | None = None
+        self._entry: Entry | None = None
+        self._timed = True
+        self._breath: Timer | None = None
+        self._ready: asyncio.Task[str | None] | None = None
+        self._synced: asyncio.Task[str | None] | None = None
+
+    def compose(self) -> ComposeResult:
+        yield TimeLine(self._learner.settings.minutes * 60, ascii_only=self._learner.ascii_only, id="time")
+        with Vertical(id="question"):
+            yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
+            yield Plain(id="prompt")
+            yield AnswerBar(id="answers")
+            yield Plain(id="words")
+        yield Footer(show_command_palette=False, compact=True)
+
+    def on_mount(self) -> None:
+        self._next()
+        self.call_after_refresh(self._prepare)
+        self.app.app_suspend_signal.subscribe(self, lambda _: self._distrust())
+
+    def _prepare(self) -> None:
+        """What the first question need not wait for: the lock of the profile, the memory model."""
+        self._ready = asyncio.create_task(asyncio.to_thread(self._make_ready))
+
+    def _make_ready(self) -> str | None:
+        try:
+            self._learner.profile.acquire(self._learner.clock.now())
+        except Exception as error:
+            return str(error)
+        memory.warm()
+        return None
+
+    def _next(self) -> None:
+        self._asked = self._practice.next(self._learner.clock.now())
+        self.query_one(TimeLine).left(self._practice.seconds_left)
+        if self._asked is None:
+            self.dismiss(self._practice)
+        elif self._asked.lesson is not None:
+            self._show_lesson(self._asked.lesson)
+        else:
+            self._show_question()
+
+    def _show_lesson(self, lesson: Explanation, stage: Stage = Stage.LESSON) -> None:
+        self._enter(stage)
+        self.query_one(TabPicture).show(lesson.picture)
+        self.query_one("#prompt", Plain).update(lesson.title)
+        self.query_one(AnswerBar).clear()
+        self.query_one("#words", Plain).update("\n".join(lesson.lines))
+
+    def _show_question(self) -> None:
+        asked = self._asked
+        if asked is None:
+            return
+        self._enter(Stage.ASKING)
+        question = asked.question
+        picture = question.helped if asked.help and question.helped else question.picture
+        self.query_one(TabPicture).show(picture)
+        self.query_one("#prompt", Plain).update(question.prompt)
+        self.query_one(AnswerBar).ask(question)
+        self.query_one("#words", Plain).update("")
+        self._timed = True
+        self._entry = Entry(question, time.monotonic())
+        self.call_after_refresh(self._start_clock, self._entry)
+
+    def _start_clock(self, entry: Entry) -> None:
+        if not entry.parts:
+            entry.shown_at = time.monotonic()
+
+    def _enter(self, stage: Stage) -> None:
+        self._stage = stage
+        for name in Stage:
+            self.set_class(stage is name, f"-{name.name.lower()}")
+        self.refresh_bindings()
+        self.post_message(self.Drawn())
+
+    # Keys
+
+    async def on_key(self, event: events.Key) -> None:
+        """Answer keys; everything else is left to the table of commands."""
+        if self._stage is Stage.RIGHT and event.key not in ("escape", "question_mark", "q"):
+            event.stop()
+            await self._go_on()
+        elif self._stage is Stage.ASKING and self._entry is not None:
+            await self._enter_key(event, self._entry)
+
+    async def _enter_key(self, event: events.Key, entry: Entry) -> None:
+        answer = None
+        if event.key == "backspace":
+            entry.erase()
+        elif event.key == "enter":
+            answer = entry.submit(event.time)
+        elif event.character and event.key not in ("escape", "question_mark", "q"):
+            answer = entry.press(event.character, event.time)
+        else:
+            return
+        event.stop()
+        self.query_one(AnswerBar).typed(entry.text)
+        if answer is not None:
+            await self._answer(answer, entry.seconds)
+
+    @on(TabPicture.Chosen)
+    @on(AnswerBar.Chosen)
+    async def _clicked(self, message: TabPicture.Chosen | AnswerBar.Chosen) -> None:
+        if self._stage is Stage.ASKING and self._entry is not None:
+            answer = self._entry.choose(message.answer, message.time)
+            self.query_one(AnswerBar).typed(self._entry.text)
+            if answer is not None:
+                await self._answer(answer, self._entry.seconds)
+
+    async def on_click(self) -> None:
+        if self._stage in (Stage.RIGHT, Stage.WRONG, Stage.LESSON, Stage.EXPLAINING):
+            await self._go_on()
+
+    # An answer and what follows it
+
+    async def _answer(self, text: str, seconds: float) -> None:
+        asked = self._asked
+        if asked is None or not await self._writable():
+            return
+        self._learner.clock.advance(seconds)
+        outcome = self._practice.answer(Answer(text, seconds, self._timed), self._learner.clock.now())
+        self._enter(Stage.RIGHT if outcome.verdict.right else Stage.WRONG)
+        sign = ("+" if self._learner.ascii_only else "✓") if outcome.verdict.right else (
+            "x" if self._learner.ascii_only else "✗"
+        )
+        self.query_one("#prompt", Plain).update(f"{sign} {wording.headline(asked, outcome)}")
+        words = wording.reasons(outcome)
+        if not outcome.verdict.right:
+            self._show_wrong(outcome.verdict.picture)
+        self.query_one("#words", Plain).update("\n".join(words))
+        self._synced = asyncio.create_task(asyncio.to_thread(self._learner.profile.sync))
+        if outcome.verdict.right:
+            pause = BREATH * (2 if outcome.slow or words else 1)
+            self._breath = self.set_timer(pause, self._go_on)
+
+    def _show_wrong(self, picture: Picture) -> None:
+        self.query_one(AnswerBar).clear()
+        if picture.staff is not None or picture.neck is not None:
+            self.query_one(TabPicture).show(picture)
+
+    async def _writable(self) -> bool:
+        """Whether this process may write the profile; somebody else's is left alone, with a word about it."""
+        if self._ready is None:
+            self._prepare()
+        refused = await self._ready if self._ready is not None else None
+        if refused:
+            self.notify(refused, severity="error", timeout=10, markup=False)
+            self.dismiss(self._practice)
+        return not refused
+
+    async def _go_on(self) -> None:
+        """From a verdict to the next question, once the answer is safely on the disk."""
+        if self._breath is not None:
+            self._breath.stop()
+            self._breath = None
+        if self._stage in (Stage.LESSON, Stage.EXPLAINING):
+            again = self._stage is Stage.EXPLAINING
+            self._show_question()
+            self._timed = not again
+        elif self._stage in (Stage.RIGHT, Stage.WRONG):
+            self._stage = Stage.WAITING
+            if self._synced is not None:
+                await self._synced
+            self.query_one(TimeLine).warn(self._learner.profile.unsaved)
+            self._next()
+
+    def _distrust(self) -> None:
+        """The seconds of this question prove nothing any more."""
+        self._timed = False
+
+    def on_app_blur(self) -> None:
+        self._distrust()
+
+    # Commands
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Going on is for lessons and verdicts, an explanation for questions and verdicts."""
+        if action == "go_on":
+            return self._stage in (Stage.LESSON, Stage.EXPLAINING, Stage.RIGHT, Stage.WRONG)
+        if action == "explain":
+            return self._stage is Stage.ASKING
+        return True
+
+    async def action_go_on(self) -> None:
+        await self._go_on()
+
+    def action_explain(self) -> None:
+        """Explain what is asked; the answer after it is not timed."""
+        lesson = self._practice.explain()
+        if lesson is not None:
+            self._show_lesson(lesson, Stage.EXPLAINING)
+
+    def action_leave(self) -> None:
+        """Leave off; every answer is kept already."""
+        self.dismiss(self._practice)
+
+    async def action_quit(self) -> None:
+        await self.app.action_quit()

@@ -1,0 +1,109 @@
+"""The end of a sitting: what got better, drawn, and nothing that looks like a mark."""
+
+from __future__ import annotations
+
+from rich.text import Text
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.screen import Screen
+from textual.widgets import Footer
+
+from drills.misreadings import SPOKEN
+from drills.question import Misreading
+from trainer import commands
+from trainer.learner import Learner
+from trainer.practice import Practice
+from trainer.schedule.status import Status, status
+from trainer.schedule.summary import Summary
+from trainer.screens.base import Plain, bindings
+
+
+class SummaryScreen(Screen[bool]):
+    """Dismissed with True when the learner wants to go on."""
+
+    PLACE = commands.SUMMARY
+    BINDINGS = bindings(commands.SUMMARY)
+    AUTO_FOCUS = ""
+
+    def __init__(self, learner: Learner, practice: Practice) -> None:
+        super().__init__()
+        self._learner = learner
+        self._summary = practice.summary()
+        self._nothing_left = practice.reason == "nothing-left"
+
+    def compose(self) -> ComposeResult:
+        yield Plain("Sixline   the sitting is over", id="date")
+        with Vertical(id="middle"):
+            yield Plain(id="better")
+            yield Plain(id="told")
+        yield Footer(show_command_palette=False, compact=True)
+
+    def on_mount(self) -> None:
+        self.query_one("#told", Plain).update("\n".join(told(self._summary, self._nothing_left)))
+        self._draw()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self._draw()
+
+    def _draw(self) -> None:
+        room = max(10, min(48, self.size.width - 30))
+        self.query_one("#better", Plain).update(stage_bars(self._learner, room))
+
+    def action_close(self) -> None:
+        self.dismiss(False)
+
+    def action_more(self) -> None:
+        self.dismiss(True)
+
+    def action_keys(self) -> None:
+        from trainer.screens.keys import Keys
+
+        self.app.push_screen(Keys(self.PLACE))
+
+    async def action_quit(self) -> None:
+        await self.app.action_quit()
+
+
+def told(summary: Summary, nothing_left: bool = False) -> list[str]:
+    """The sitting in a few plain sentences."""
+    lines = [f"{summary.answers} answers in {summary.minutes:g} minutes, {summary.right} right."]
+    if summary.median_seconds is not None:
+        lines.append(f"Half of them took under {summary.median_seconds:.1f} seconds.")
+    if summary.new:
+        lines.append(f"Met for the first time: {len(summary.new)}.")
+    for state, words in ((Status.KEPT, "kept for a week and more"), (Status.FLUENT, "fluent"), (Status.KNOWN, "known")):
+        count = sum(now is state for _, now in summary.rose)
+        if count:
+            lines.append(f"Now {words}: {count}.")
+    if summary.misreading is not None:
+        kind, count = summary.misreading
+        times = "once" if count == 1 else f"{count} times"
+        lines.append(f"What happened most ({times}): {SPOKEN[Misreading(kind)].removeprefix('That is ').rstrip('.')}.")
+    if nothing_left:
+        lines.append("Nothing is left for today: take a piece of tab and read it.")
+    return lines
+
+
+def stage_bars(learner: Learner, room: int) -> Text:
+    """A bar for each stage that has been begun: fluent, known, met, not yet."""
+    catalogue, states = learner.catalogue, learner.profile.ledger.states
+    signs = "#=-." if learner.ascii_only else "█▓▒░"
+    text = Text(no_wrap=True)
+    for number, title in catalogue.stages.items():
+        items = [item for item in catalogue.items if item.stage == number]
+        ranks = [status(states.get(item.id)).rank for item in items]
+        if not any(ranks):
+            continue
+        shares = [sum(rank >= 3 for rank in ranks), sum(rank == 2 for rank in ranks), sum(rank == 1 for rank in ranks)]
+        text.append(f"{title[:26]:<27}")
+        drawn = 0
+        for sign, share in zip(signs, shares, strict=False):
+            cells = round(room * share / len(items))
+            cells = max(cells, 1) if share else 0
+            cells = min(cells, room - drawn)
+            text.append(sign * cells)
+            drawn += cells
+        text.append(signs[3] * (room - drawn) + "\n")
+    text.append(f"{'':<27}{signs[0]} fluent  {signs[1]} known  {signs[2]} met  {signs[3]} to come")
+    return text

@@ -1,0 +1,142 @@
+"""What today brings: what to go over, what is new, about how long, and the next 14 days."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from rich.text import Text
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.message import Message
+from textual.widgets import Footer
+
+from drills.notation.drawing import Role
+from drills.notation.score import At, Bar, Note, Onset, Piece
+from drills.notation.staff import StaffView
+from drills.question import Picture
+from trainer import commands
+from trainer.learner import Learner
+from trainer.schedule.ahead import Ahead, look_ahead
+from trainer.schedule.status import Status, status
+from trainer.screens.base import Place, Plain, bindings
+from trainer.widgets.tab_picture import TabPicture
+
+EPOCH = date(1970, 1, 1)
+DAY_NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+MONTH_NAMES = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+class Today(Place):
+    """The first screen."""
+
+    PLACE = commands.TODAY
+    BINDINGS = bindings(commands.TODAY)
+
+    class Begin(Message):
+        """The learner wants to practise."""
+
+    def __init__(self, learner: Learner) -> None:
+        super().__init__()
+        self._learner = learner
+
+    def compose(self) -> ComposeResult:
+        yield Plain(id="date")
+        with Vertical(id="middle"):
+            yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
+            yield Plain(id="counts")
+            yield Plain(id="stage")
+            yield Plain(id="ahead")
+        yield Plain(id="notice")
+        yield Footer(show_command_palette=False, compact=True)
+
+    def on_mount(self) -> None:
+        self.show()
+
+    def on_screen_resume(self) -> None:
+        self.show()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.show()
+
+    def show(self) -> None:
+        """Draw what today brings, as of now."""
+        learner = self._learner
+        profile, settings = learner.profile, learner.settings
+        day = profile.sitting_day(learner.clock.now(), learner.clock.zone)
+        ahead = look_ahead(learner.catalogue, profile.ledger, day=day, minutes=settings.minutes)
+        today = EPOCH + timedelta(days=day)
+        self.query_one("#date", Plain).update(f"Sixline   {long_date(today)}")
+        self.query_one(TabPicture).show(Picture(opening_phrase(learner)))
+        self.query_one("#counts", Plain).update(counts(ahead))
+        self.query_one("#stage", Plain).update(stage_line(learner))
+        self.query_one("#ahead", Plain).update(_coming(ahead, today, learner.ascii_only))
+        notice = profile.unsaved or (str(profile.problems[0]) if profile.problems else "")
+        self.query_one("#notice", Plain).update(notice)
+
+    def action_begin(self) -> None:
+        self.post_message(self.Begin())
+
+    def on_click(self, event: events.Click) -> None:
+        if event.widget is self.query_one("#counts"):
+            self.post_message(self.Begin())
+
+
+def counts(ahead: Ahead) -> str:
+    """What is to be done, in one line."""
+    parts = []
+    if ahead.due:
+        parts.append(f"{ahead.due} to go over")
+    if ahead.new:
+        parts.append(f"{ahead.new} new")
+    if not parts:
+        return "Nothing is due today. Enter: practise all the same."
+    waiting = f"; {ahead.waiting} more can wait" if ahead.waiting else ""
+    return f"{', '.join(parts)}: about {ahead.minutes} minute{'s' if ahead.minutes != 1 else ''}{waiting}"
+
+
+def stage_line(learner: Learner) -> str:
+    """The first stage that is not fluent yet, and how far it is."""
+    catalogue, states = learner.catalogue, learner.profile.ledger.states
+    for number, title in catalogue.stages.items():
+        items = [item for item in catalogue.items if item.stage == number]
+        fluent = sum(status(states.get(item.id)).rank >= Status.FLUENT.rank for item in items)
+        if fluent < len(items):
+            met = sum(item.id in states for item in items)
+            return f"Stage {number}, {title}: {met} of {len(items)} met, {fluent} fluent"
+    return "Every stage is fluent."
+
+
+def long_date(day: date) -> str:
+    """``Wednesday 25 November``, in English whatever the locale."""
+    return f"{DAY_NAMES[day.weekday()]} {day.day} {MONTH_NAMES[day.month - 1]}"
+
+
+def _coming(ahead: Ahead, today: date, ascii_only: bool) -> Text:
+    """The next 14 days: how many fall due, with a small bar over each."""
+    most = max(ahead.days, default=0)
+    if not most:
+        return Text("")
+    levels = " .:-=+*#%" if ascii_only else " ▁▂▃▄▅▆▇█"
+    cells = [levels[0 if not n else max(1, round(n / most * 8))] for n in ahead.days]
+    letters = "MTWTFSS"
+    names = [letters[(today + timedelta(days=i + 1)).weekday()] for i in range(len(ahead.days))]
+    numbers = [f"{n or ''}" for n in ahead.days]
+    text = Text("the next 14 days\n", justify="center", no_wrap=True)
+    text.append("".join(cell.center(4) for cell in cells) + "\n")
+    text.append("".join(number.center(4) for number in numbers) + "\n")
+    text.append("".join(name.center(4) for name in names))
+    return text
+
+
+def opening_phrase(learner: Learner) -> StaffView:
+    """A few notes of the first position, as a staff looks: the hero of the house, even here."""
+    tuning = learner.catalogue.tuning
+    places = [(lines, fret) for lines, fret in ((5, 3), (4, 2), (3, 0), (2, 1), (1, 0), (2, 1), (3, 0), (4, 2))]
+    onsets = tuple(Onset((Note(min(string, tuning.lines), fret),)) for string, fret in places)
+    piece = Piece(tuning, (Bar(onsets[:4]), Bar(onsets[4:])))
+    lit = {At(0, 0, min(5, tuning.lines)): Role.MARK}
+    return StaffView(piece, learner.settings.dialect, colours=lit)

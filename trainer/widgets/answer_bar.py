@@ -1,0 +1,138 @@
+"""What can be answered, under the question: keys that can be pressed or clicked, or what is being typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rich.text import Text
+from textual import events
+from textual.message import Message
+from textual.widgets import Static
+
+from drills.question import Option, Question
+
+
+class AnswerBar(Static):
+    """One row of short keys, one row a choice with a longer text, or a line that is being typed."""
+
+    DEFAULT_CSS = """
+    AnswerBar { height: auto; width: 1fr; text-align: left; }
+    """
+
+    @dataclass
+    class Chosen(Message):
+        """A key was clicked."""
+
+        answer: str
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id, markup=False)
+        self._shown = False
+        self._options: tuple[Option, ...] = ()
+        self._length = 1
+        self._joiner = ""
+        self._typed = ""
+        self._areas: list[tuple[int, int, int, str]] = []
+
+    def ask(self, question: Question) -> None:
+        """Show what can be answered."""
+        self.offer(question.options, question.length, question.joiner)
+
+    def offer(self, options: tuple[Option, ...], length: int = 1, joiner: str = "") -> None:
+        """Show keys; without any, a line to type on.
+
+        Args:
+            options: the keys.
+            length: how many of them make an answer.
+            joiner: what stands between them in it.
+        """
+        self._options, self._length, self._joiner = options, length, joiner
+        self._shown, self._typed = True, ""
+        self._draw()
+
+    def typed(self, text: str) -> None:
+        """Show what has been entered so far."""
+        self._typed = text
+        self._draw()
+
+    def clear(self) -> None:
+        """Show nothing."""
+        self._shown = False
+        self._areas = []
+        self.update("")
+
+    def on_resize(self) -> None:
+        self._draw()
+
+    def _draw(self) -> None:
+        if not self._shown:
+            return
+        self._areas = []
+        width = max(self.size.width, 20)
+        key = f"bold {self.app.theme_variables['warning']}"
+        if not self._options:
+            self.update(Text.assemble((self._typed, "bold"), ("▏", key), "  then Enter"))
+            return
+        text = Text(justify="left", no_wrap=True)
+        if self._length > 1:
+            text.append_text(self._slots(width))
+        if any(len(option.text) > 12 for option in self._options):
+            self._stack(text, self._options, width, key)
+        else:
+            self._row(text, self._options, width, key)
+        self.update(text)
+
+    def _slots(self, width: int) -> Text:
+        """What has been entered of an answer of several keys."""
+        parts = [part for part in (self._typed.split(" ") if self._joiner else self._typed) if part]
+        cells = [*parts, *["·"] * (self._length - len(parts))]
+        line = "  ".join(cells)
+        return Text(" " * max(0, (width - len(line)) // 2) + line + "\n", style="bold")
+
+    def _row(self, text: Text, options: tuple[Option, ...], width: int, key: str) -> None:
+        """Short options beside each other."""
+        row = text.plain.count("\n")
+        pieces = [f"{option.key} {option.text}".rstrip() for option in options]
+        gap = 3 if sum(map(len, pieces)) + 3 * (len(pieces) - 1) <= width else 1
+        column = max(0, (width - sum(map(len, pieces)) - gap * (len(pieces) - 1)) // 2)
+        text.append(" " * column)
+        for index, (option, piece) in enumerate(zip(options, pieces, strict=True)):
+            if index:
+                text.append(" " * gap)
+                column += gap
+            text.append(option.key, key)
+            text.append(piece[len(option.key) :])
+            self._areas.append((row, column, len(piece), option.answer))
+            column += len(piece)
+
+    def _stack(self, text: Text, options: tuple[Option, ...], width: int, key: str) -> None:
+        """Longer options under each other, wrapped where they must be."""
+        longest = min(width - 4, max(len(option.text) for option in options))
+        left = max(0, (width - longest - 3) // 2)
+        for option in options:
+            for index, line in enumerate(_wrapped(option.text, longest)):
+                if self._areas:
+                    text.append("\n")
+                row = text.plain.count("\n")
+                text.append(" " * left)
+                text.append(f"{option.key}  " if index == 0 else "   ", key)
+                text.append(line)
+                self._areas.append((row, left, longest + 3, option.answer))
+
+    def on_click(self, event: events.Click) -> None:
+        for row, column, width, answer in self._areas:
+            if event.y == row and column <= event.x < column + width:
+                event.stop()
+                self.post_message(self.Chosen(answer))
+                return
+
+
+def _wrapped(text: str, width: int) -> list[str]:
+    """Words into lines of at most that many cells."""
+    lines = [""]
+    for word in text.split():
+        if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
+            lines.append(word)
+        else:
+            lines[-1] = f"{lines[-1]} {word}".strip()
+    return lines

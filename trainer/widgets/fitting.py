@@ -1,0 +1,80 @@
+"""A staff and a neck into the room there is. No Textual in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from drills.notation.drawing import Drawing, Role, Row, Span, Target
+from drills.notation.neck import draw_neck
+from drills.notation.staff import draw_staff
+from drills.question import Picture
+
+WIDEST = 64
+"""Cells that a staff is stretched to at most: further apart, the eye loses the line."""
+GAP = 3
+
+
+def fit(picture: Picture, width: int, height: int) -> Drawing:
+    """The best drawing of a picture that fits: double-spaced if it can be, the neck under the staff or beside it.
+
+    What fits in no way comes as the smallest one, and is cut by whoever shows it.
+    """
+    drawing = Drawing(())
+    for drawing in _ways(picture, width):
+        if drawing.width <= width and drawing.height <= height:
+            return drawing
+    return drawing
+
+
+def _ways(picture: Picture, width: int) -> Iterator[Drawing]:
+    staff, neck = picture.staff, picture.neck
+    stretch = min(width, WIDEST)
+    if staff is not None and neck is not None:
+        board = draw_neck(neck)
+        for double in (True, False):
+            yield above(draw_staff(staff, double=double, width=max(board.width, stretch * 2 // 3)), board, 1)
+        yield above(draw_staff(staff, width=board.width), board, 0)
+        for narrow in (0, max(12, width // 2)):
+            lines = draw_staff(staff, width=narrow and width // 3)
+            room = width - lines.width - GAP
+            yield beside(lines, draw_neck(neck, width=room if narrow else 0))
+    elif staff is not None:
+        for double in (True, False):
+            yield draw_staff(staff, double=double, width=stretch)
+        yield draw_staff(staff, width=1)
+    elif neck is not None:
+        yield draw_neck(neck)
+        yield draw_neck(neck, width=width)
+
+
+def above(upper: Drawing, lower: Drawing, gap: int) -> Drawing:
+    """One drawing over another, both centred."""
+    width = max(upper.width, lower.width)
+    one, two = shifted(upper, 0, (width - upper.width) // 2), shifted(lower, 0, (width - lower.width) // 2)
+    rows = (*one.rows, *[()] * gap, *two.rows)
+    down = len(one.rows) + gap
+    return Drawing(rows, (*one.targets, *(replace(t, row=t.row + down) for t in two.targets)))
+
+
+def beside(left: Drawing, right: Drawing) -> Drawing:
+    """Two drawings side by side, their bottoms level."""
+    height = max(left.height, right.height)
+    one, two = shifted(left, height - left.height, 0), shifted(right, height - right.height, left.width + GAP)
+    rows: list[Row] = []
+    for row in range(height):
+        start = one.rows[row]
+        used = sum(len(span.text) for span in start)
+        rest = two.rows[row]
+        if rest and rest[0].role is Role.BLANK:
+            rest = (Span(rest[0].text[used:], Role.BLANK), *rest[1:])
+        rows.append((*start, *rest))
+    return Drawing(tuple(rows), (*one.targets, *two.targets))
+
+
+def shifted(drawing: Drawing, down: int, right: int) -> Drawing:
+    """The same drawing further down and to the right."""
+    blank = (Span(" " * right, Role.BLANK),) if right else ()
+    rows = (*[()] * down, *((*blank, *row) for row in drawing.rows))
+    moved = (Target(t.row + down, t.column + right, t.height, t.width, t.answer) for t in drawing.targets)
+    return Drawing(rows, tuple(moved))

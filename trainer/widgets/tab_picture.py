@@ -1,0 +1,101 @@
+"""The hero: a staff, a neck or both, centred in the room there is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+
+from drills.notation.drawing import Drawing, Role
+from drills.question import Picture
+from trainer.widgets.fitting import fit
+
+
+class TabPicture(Widget):
+    """Draws a picture; a click on a part that stands for an answer gives that answer."""
+
+    DEFAULT_CSS = """
+    TabPicture { height: 1fr; min-height: 4; width: 1fr; }
+    TabPicture > .tab--line { color: $foreground 45%; }
+    TabPicture > .tab--bar { color: $foreground 60%; }
+    TabPicture > .tab--fret { color: $foreground; text-style: bold; }
+    TabPicture > .tab--mark { color: $accent; }
+    TabPicture > .tab--label { color: $foreground 60%; }
+    TabPicture > .tab--count { color: $foreground 70%; }
+    TabPicture > .tab--lit { color: $primary; text-style: bold reverse; }
+    TabPicture > .tab--said { color: $error; text-style: bold strike; }
+    TabPicture > .tab--true { color: $success; text-style: bold underline; }
+    TabPicture > .tab--key { color: $warning; text-style: bold; }
+    """
+    COMPONENT_CLASSES: ClassVar[set[str]] = {f"tab--{role}" for role in Role if role is not Role.BLANK}
+    """One for each role of a cell."""
+
+    @dataclass
+    class Chosen(Message):
+        """A part of the picture was clicked that stands for an answer."""
+
+        answer: str
+
+    def __init__(self, *, ascii_only: bool = False, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._ascii = ascii_only
+        self._picture = Picture()
+        self._drawing = Drawing(())
+        self._strips: list[Strip] = []
+        self._left = self._top = 0
+
+    def show(self, picture: Picture) -> None:
+        """Draw this from now on."""
+        self._picture = picture
+        self._lay_out()
+
+    def on_resize(self) -> None:
+        self._lay_out()
+
+    def notify_style_update(self) -> None:
+        """Draw anew in the colours of another theme."""
+        super().notify_style_update()
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        width, height = self.size
+        if not width or not height:
+            return
+        drawing = fit(self._picture, width, height)
+        self._drawing = drawing.ascii() if self._ascii else drawing
+        self._left = max(0, (width - drawing.width) // 2)
+        self._top = max(0, (height - drawing.height) // 2)
+        styles = {role: self._style(role) for role in Role}
+        left = Segment(" " * self._left, styles[Role.BLANK])
+        self._strips = [
+            Strip([left, *(Segment(span.text, styles[span.role]) for span in row)])
+            .adjust_cell_length(width, styles[Role.BLANK])
+            for row in self._drawing.rows
+        ]  # fmt: skip
+        self.refresh()
+
+    def _style(self, role: Role) -> Style:
+        if role is Role.BLANK:
+            return self.rich_style
+        return self.get_component_rich_style(f"tab--{role}")
+
+    def render_line(self, y: int) -> Strip:
+        row = y - self._top
+        if 0 <= row < len(self._strips):
+            return self._strips[row]
+        return Strip.blank(self.size.width, self.rich_style)
+
+    def on_click(self, event: events.Click) -> None:
+        row, column = event.y - self._top, event.x - self._left
+        for target in self._drawing.targets:
+            inside = target.row <= row < target.row + target.height
+            if inside and target.column <= column < target.column + target.width and target.answer:
+                event.stop()
+                self.post_message(self.Chosen(target.answer))
+                return
