@@ -134,7 +134,7 @@ def _day_tally(words: list[str]) -> DayTally:
         None if closed == _NONE else _real(float(closed), "median"),
         [_real(float(word), "seconds") for word in seconds],
     )
-    if not 0 <= tally.right <= tally.answers <= _MOST or tally.spent < 0:
+    if not 0 <= tally.right <= tally.answers <= _MOST or tally.answers < 1 or tally.spent < 1:
         raise ValueError("counts out of range")
     return tally
 

@@ -203,6 +203,8 @@ def test_a_damaged_memory_is_refused(name: str, value: object) -> None:
         ("days", {"yesterday": "1 1 1000 1.0"}),
         ("days", {"2026-11-25": "1 2 1000 1.0"}),
         ("days", {"2026-11-25": "1 1"}),
+        ("days", {"2026-11-25": "1 1 0 1.0"}),
+        ("days", {"2026-11-25": "0 0 1000 1.0"}),
         ("days", {"2026-11-25": "1 1 1000 - nan"}),
         ("days", {"2026-11-25": 4}),
         ("misreadings", {"octave": 1}),
