@@ -103,8 +103,9 @@ class Practice:
         Args:
             catalogue: what can be asked.
             ledger: what the record says; every answer is applied to it.
-            keep: writes an answer to the record. It is called before ``answer`` returns and before the ledger
-                changes; what it raises goes to the caller, with the question still open.
+            keep: writes an answer to the record, and may count it in ``ledger`` itself. It is called before
+                ``answer`` returns and before the ledger changes; what it raises goes to the caller, with the
+                question still open.
             day: the practice day; a day a little before the last one of the record becomes that one.
             seed: fixes what is left to chance, together with day and sitting.
             sitting: the number of this sitting on its day.
@@ -205,9 +206,10 @@ class Practice:
             misreadings=tuple(str(kind) for kind in verdict.misreadings),
             help=asked.help,
         )
+        before, counted = self._ledger.states.get(event.item), self._ledger.events
         self._keep(event, now)
-        before = self._ledger.states.get(event.item)
-        self._ledger.apply(event)
+        if self._ledger.events == counted:  # else the profile that keeps it has counted it in this ledger already
+            self._ledger.apply(event)
         self._chooser.observe(choice, event, before)
         self._tally.add(event, before, self._ledger.states[event.item])
         if verdict.right:
