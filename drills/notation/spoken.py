@@ -167,13 +167,13 @@ class _Speaker:
     def link(self, mark: Mark) -> str:
         if not self.spell:
             return _NAMES[mark.kind]
-        return (_TYPED if self.view.dialect is Dialect.TEXT else _ENGRAVED)[mark.kind]
+        return (_TYPED if self.view.dialect == Dialect.TEXT else _ENGRAVED)[mark.kind]
 
     def bends(self, note: Note) -> str:
         found = bends(note)
         if not found:
             return ""
-        if self.spell and self.view.dialect is Dialect.TEXT:
+        if self.spell and self.view.dialect == Dialect.TEXT:
             return f", written {token(note)}"
         return "".join(self.bend(mark) for mark in found)
 

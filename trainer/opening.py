@@ -1,0 +1,129 @@
+"""From the command line's choices to a profile and a sitting. Knows no screen; heavy imports come late."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from drills.catalogue import Catalogue, catalogue
+from drills.notation.staff_view import Dialect
+from drills.notation.tuning import Tuning, shipped
+from drills.question import Manner
+from trainer.clock import Clock
+from trainer.complaint import Complaint, nearest, shown
+from trainer.practice import Practice
+from trainer.profile.settings import Settings
+from trainer.profile.store import Profile
+from trainer.schedule.event import Event
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the command line says for every command.
+
+    Attributes:
+        home: the folder of all profiles.
+        profile: name of the learner.
+        seed: fixes what is left to chance.
+    """
+
+    home: Path
+    profile: str
+    seed: int = 0
+
+
+def open_profile(
+    choices: Choices, clock: Clock, *, write: bool, progress: Callable[[int, int], None] | None = None
+) -> Profile:
+    """Open the chosen profile. Nothing is created before something is kept.
+
+    Args:
+        choices: which.
+        clock: whose time the lock and the record get.
+        write: whether answers are to be kept.
+        progress: told while a long record is replayed.
+
+    Raises:
+        Complaint: no profile may have this name.
+    """
+    try:
+        return Profile.open(choices.home, choices.profile, write=write, progress=progress)
+    except ValueError as error:
+        what, _, mend = str(error).partition(": ")
+        raise Complaint(what, "--profile", mend) from None
+
+
+def find_tuning(name: str) -> Tuning:
+    """A shipped tuning by its name.
+
+    Raises:
+        Complaint: there is none; names the nearest.
+    """
+    known = shipped()
+    if name in known:
+        return known[name]
+    near = nearest(name, list(known))
+    mend = f"did you mean {near}?" if near else "`sixline tunings` lists them"
+    raise Complaint(f"there is no tuning '{shown(name[:60])}'", "--tuning", mend)
+
+
+def catalogue_of(settings: Settings) -> Catalogue:
+    """Every item of the learner's tuning. The capo is left out: an item means the same with and without one."""
+    return catalogue(shipped()[settings.tuning])
+
+
+def manner(settings: Settings, dialect: Dialect | None = None) -> Manner:
+    """How this learner is asked; ``dialect`` stands in for the one that they chose."""
+    return Manner(
+        naming=settings.naming,
+        dialect=dialect or settings.dialect,
+        left_handed=settings.hand == "left",
+        sentence=settings.sentence,
+    )
+
+
+def begin(
+    profile: Profile,
+    clock: Clock,
+    *,
+    seed: int,
+    limit: int | None = None,
+    placement: bool = False,
+    base: float | None = None,
+    dialect: Dialect | None = None,
+) -> Practice:
+    """Begin a sitting.
+
+    Args:
+        profile: opened to write.
+        clock: what time it is.
+        seed: fixes what is left to chance.
+        limit: ends it after so many answers.
+        placement: start by finding out what is known already.
+        base: key baseline in seconds, instead of the learner's measured one.
+        dialect: how the staff is drawn, instead of how the learner chose.
+    """
+    now = clock.now()
+    day = profile.sitting_day(now, clock.zone)
+    ledger, settings = profile.ledger, profile.settings
+    today = ledger.days.get(day)
+
+    def keep(event: Event, at: datetime) -> None:
+        profile.keep(event, at)
+
+    return Practice(
+        catalogue_of(settings),
+        ledger,
+        keep=keep,
+        day=day,
+        seed=seed,
+        sitting=today.answers if today else 0,
+        minutes=settings.minutes,
+        manner=manner(settings, dialect),
+        started=now,
+        base=profile.base if base is None else base,
+        limit=limit,
+        placement=placement,
+    )

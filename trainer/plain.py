@@ -1,0 +1,225 @@
+"""Practice line by line, for screen readers, pipes and terminals that cannot draw."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import Final
+
+from drills.misreadings import SPOKEN
+from drills.notation.pitch import Naming
+from drills.notation.spoken import say_neck, say_staff
+from drills.question import Answer, Explanation, Picture
+from trainer.clock import Clock
+from trainer.complaint import shown
+from trainer.hints import how_to_answer, read_answer
+from trainer.practice import Asked, Outcome, Practice
+from trainer.rows import ascii_text, indent, marked_rows
+from trainer.schedule.summary import Summary
+from trainer.schedule.why import Why
+from trainer.stopping import Stopped
+
+TYPED_BASE: Final = 1.5
+"""Seconds that a typed line with Enter takes a hand, where a key takes half a second: our choice."""
+SPOKEN_BASE: Final = 6.0
+"""Seconds that listening to a staff in words takes on top: our choice."""
+
+SIGNS: Final = frozenset({"mark-name", "name-to-mark", "mark-hand"})
+"""Drills that ask for the name or meaning of a sign: in words it is spelled, or its name would be the answer."""
+
+_WIDTH: Final = 76
+_WHY: Final = {Why.NEW: "New", Why.REPEAT: "Once more", Why.DUE: "To go over", Why.CONTRAST: "Side by side"}
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How a person is asked line by line.
+
+    Attributes:
+        naming: how note names are said.
+        spoken: tab in words, no staff at all.
+        timed: whether the seconds of a reply mean anything: somebody types.
+        plain: ASCII alone.
+    """
+
+    naming: Naming = Naming.LETTERS
+    spoken: bool = False
+    timed: bool = False
+    plain: bool = False
+
+
+class Plain:
+    """One sitting in lines of text."""
+
+    def __init__(
+        self,
+        practice: Practice,
+        clock: Clock,
+        way: Way,
+        *,
+        read: Callable[[], str | None],
+        say: Callable[[str], None],
+        kept: Callable[[], None],
+    ) -> None:
+        """Take a sitting.
+
+        Args:
+            practice: the sitting.
+            clock: moved on by each answer's seconds where it was set.
+            way: how to ask.
+            read: the next line, or None at the end of input; may raise Stopped.
+            say: prints a line at once.
+            kept: called after each verdict, to make the answer survive a power cut.
+        """
+        self._practice = practice
+        self._clock = clock
+        self._way = way
+        self._read = read
+        self._print = say
+        self._kept = kept
+        self._told: set[str] = set()
+        self._spoiled = False
+
+    def run(self) -> None:
+        """Ask until the sitting or the input ends, or the learner stops; then sum up."""
+        self._say("Type each answer and press Enter. ? explains, q stops.")
+        stopped = False
+        while not stopped and (asked := self._practice.next(self._clock.now())) is not None:
+            self._ask(asked)
+            try:
+                answer = self._answer(asked)
+            except Stopped:
+                answer = None
+            stopped = answer is None
+            if answer is not None:
+                self._clock.advance(answer.seconds)
+                self._verdict(asked, self._practice.answer(answer, self._clock.now()))
+                self._kept()
+        self._print("")
+        if self._practice.reason == "nothing-left" and not stopped:
+            self._say("Nothing is left for now: play something that you like.")
+        for line in summary_lines(self._practice.summary()):
+            self._say(line)
+
+    def _ask(self, asked: Asked) -> None:
+        if asked.lesson is not None:
+            self._explain(asked.lesson)
+        self._print("")
+        why = _WHY.get(asked.why)
+        self._say(f"Question {asked.n}." + (f" {why}." if why else ""))
+        self._spoiled = False
+        self._question(asked)
+
+    def _question(self, asked: Asked) -> None:
+        question = asked.question
+        helped = question.helped if asked.help and question.helped is not None else question.picture
+        self._picture(helped, spell=asked.item.drill in SIGNS)
+        self._say(question.prompt)
+        for option in question.choices:
+            if option.text:
+                self._say(f"  {option.key}  {option.text}")
+        hint = how_to_answer(question, self._way.naming)
+        if hint not in self._told:
+            self._told.add(hint)
+            self._say(hint)
+
+    def _answer(self, asked: Asked) -> Answer | None:
+        """The answer to a question; None to stop."""
+        started = time.monotonic()
+        while (line := self._read()) is not None:
+            typed = line.strip()
+            if typed.casefold() in ("q", "quit"):
+                return None
+            if typed == "?":
+                lesson = self._practice.explain()
+                if lesson is not None:
+                    self._explain(lesson)
+                self._print("")
+                self._question(asked)
+                self._spoiled = True
+                continue
+            answer = read_answer(asked.question, line)
+            if answer is None:
+                hint = how_to_answer(asked.question, self._way.naming)
+                self._say(f"'{shown(typed[:60])}' is no answer here. {hint}")
+                self._say(asked.question.prompt)
+                continue
+            seconds = time.monotonic() - started if self._way.timed else None
+            return Answer(answer, seconds, timed=not self._spoiled)
+        return None
+
+    def _verdict(self, asked: Asked, outcome: Outcome) -> None:
+        for line in verdict_lines(asked, outcome):
+            self._say(line)
+        if not outcome.verdict.right and not self._way.spoken:
+            self._picture(outcome.verdict.picture, spell=False)
+
+    def _explain(self, lesson: Explanation) -> None:
+        self._print("")
+        self._say(lesson.title)
+        for paragraph in lesson.lines:
+            self._say(paragraph)
+        self._picture(lesson.picture, spell=False)
+
+    def _picture(self, picture: Picture, *, spell: bool) -> None:
+        if self._way.spoken:
+            sentences = say_staff(picture.staff, spell=spell) if picture.staff is not None else []
+            sentences += say_neck(picture.neck) if picture.neck is not None else []
+            for sentence in sentences:
+                self._say(f"{sentence[:1].upper()}{sentence[1:]}.")
+            return
+        for row in indent(marked_rows(picture, plain=self._way.plain)):
+            self._print(row)
+
+    def _say(self, text: str) -> None:
+        """Our own words, in lines that any terminal holds; spoken text is one line, as ears know no lines."""
+        text = ascii_text(text) if self._way.plain else text
+        lines: Sequence[str] = [text] if self._way.spoken else wrap(text, _WIDTH, subsequent_indent=_hang(text))
+        for line in lines:
+            self._print(line)
+
+
+def _hang(text: str) -> str:
+    return "     " if text.startswith("  ") else ""
+
+
+def verdict_lines(asked: Asked, outcome: Outcome) -> list[str]:
+    """Right, right but slow, or wrong: a word, what it was, and why."""
+    question, verdict = asked.question, outcome.verdict
+    answer = shown(question.show(verdict.answer))
+    took = f", {outcome.seconds:.1f} s" if outcome.timed and outcome.seconds is not None else ""
+    if verdict.right:
+        word = "Right, slow" if outcome.slow else "Right"
+        aim = f" (aim for {outcome.limit:.1f} s)" if outcome.slow else ""
+        return [f"{word}: {answer}{took}{aim}.", *([verdict.why] if verdict.why else [])]
+    said = shown(question.show(verdict.said))
+    lines = [f"Wrong: it is {answer}; you said {said}."]
+    if verdict.why:
+        lines.append(f"Because: {verdict.why}")
+    if len(verdict.misreadings) == 1:
+        lines.append(SPOKEN[verdict.misreadings[0]])
+    return lines
+
+
+def summary_lines(summary: Summary) -> list[str]:
+    """The sitting in a few sentences."""
+    if not summary.answers:
+        return ["Nothing was answered."]
+    slow = f", {summary.slow} of them slow" if summary.slow else ""
+    lines = [f"{_count(summary.answers, 'answer')}, {summary.right} right{slow}."]
+    if summary.median_seconds is not None:
+        lines.append(f"Usual time for an answer: {summary.median_seconds:.1f} s.")
+    if summary.new:
+        lines.append(f"New today: {len(summary.new)}.")
+    if summary.rose:
+        lines.append("Better now: " + ", ".join(f"{item} ({status})" for item, status in summary.rose) + ".")
+    if summary.misreading is not None and summary.misreading[1] > 1:
+        kind, count = summary.misreading
+        lines.append(f"Most often misread ({count} times): {kind.replace('-', ' ')}.")
+    return lines
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -1,0 +1,159 @@
+"""Practice for programs: one JSON object a line, as the surface promises."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import asdict
+from typing import Any, Final, NoReturn
+
+from drills.notation.neck import draw_neck
+from drills.question import Answer, Kind, Picture
+from trainer.clock import Clock
+from trainer.practice import Asked, Outcome, Practice
+from trainer.rows import lit_of, staff_rows
+from trainer.schedule import grading
+from trainer.stopping import Stopped
+
+HOW: Final = 'send one line such as {"answer": "C", "seconds": 1.4}'
+
+
+def run(
+    practice: Practice,
+    clock: Clock,
+    *,
+    read: Callable[[], bytes | None],
+    say: Callable[[str], None],
+    kept: Callable[[], None],
+) -> None:
+    """Ask, take replies and give verdicts until the sitting or the input ends.
+
+    Args:
+        practice: the sitting.
+        clock: moved on by each answer's seconds where it was set.
+        read: the next line, or None at the end of input; may raise Stopped.
+        say: prints a line at once.
+        kept: called after each verdict, to make the answer survive a power cut.
+    """
+    reason: str | None = None
+    while reason is None and (asked := practice.next(clock.now())) is not None:
+        if asked.lesson is not None:
+            text = "\n".join([asked.lesson.title, *asked.lesson.lines])
+            say(json.dumps({"tell": {"id": asked.item.id, "text": text}}))
+        try:
+            answer = _reply(asked, read, say)
+        except Stopped:
+            reason = "stop"
+            break
+        if answer is None:
+            reason = "end-of-input"
+            break
+        clock.advance(grading.usable(answer.seconds))
+        outcome = practice.answer(answer, clock.now())
+        say(json.dumps({"verdict": verdict_document(asked, outcome)}))
+        kept()
+    summary = practice.summary()
+    done = {"answers": summary.answers, "right": summary.right, "slow": summary.slow}
+    say(json.dumps({"done": {**done, "reason": reason or practice.reason}}))
+
+
+def _reply(asked: Asked, read: Callable[[], bytes | None], say: Callable[[str], None]) -> Answer | None:
+    """The answer to a question, which is asked again after every line that is no reply; None at the end."""
+    question = json.dumps({"ask": ask_document(asked)})
+    say(question)
+    while (line := read()) is not None:
+        try:
+            return parse_reply(line)
+        except ValueError as error:
+            say(json.dumps({"error": str(error)}))
+            say(question)
+    return None
+
+
+def parse_reply(line: bytes) -> Answer:
+    """The answer that a line holds. Seconds that can be no time make it untimed.
+
+    Raises:
+        ValueError: it is no reply; says why and what one looks like.
+    """
+    try:
+        reply = json.loads(line.decode(), parse_constant=_refuse)
+    except (ValueError, RecursionError):
+        raise ValueError(f"this line is not JSON: {HOW}") from None
+    if not isinstance(reply, dict):
+        raise ValueError(f"this line is no JSON object: {HOW}")
+    text, seconds = reply.get("answer"), reply.get("seconds")
+    if not isinstance(text, str):
+        raise ValueError(f'"answer" is missing or no text: {HOW}')
+    if seconds is not None and (isinstance(seconds, bool) or not isinstance(seconds, int | float)):
+        raise ValueError(f'"seconds" is no number: {HOW}')
+    return Answer(text, _seconds(seconds))
+
+
+def _refuse(name: str) -> NoReturn:
+    raise ValueError(f"{name} is no JSON")
+
+
+def _seconds(value: int | float | None) -> float | None:
+    try:
+        return grading.usable(None if value is None else float(value))
+    except OverflowError:
+        return None
+
+
+def shown_picture(asked: Asked) -> Picture:
+    """The question's picture, with help where it is due."""
+    question = asked.question
+    return question.helped if asked.help and question.helped is not None else question.picture
+
+
+def ask_document(asked: Asked) -> dict[str, Any]:
+    """What is asked. ``neck`` holds the rows of a neck that stands beside the staff."""
+    item, question, picture = asked.item, asked.question, shown_picture(asked)
+    rows, lit, neck = picture_rows(picture)
+    choices = None
+    if item.kind is Kind.CHOICE:
+        choices = [{"key": option.key, "text": option.answer} for option in question.choices]
+    return {
+        "n": asked.n,
+        "id": item.id,
+        "drill": item.drill,
+        "tuning": item.tuning.name,
+        "why": str(asked.why),
+        "kind": str(item.kind),
+        "prompt": question.prompt,
+        "staff": rows,
+        "lit": lit,
+        "neck": neck,
+        "choices": choices,
+        "help": list(asked.help),
+        "limit": asked.limit,
+    }
+
+
+def picture_rows(picture: Picture) -> tuple[list[str], list[dict[str, int | None]], list[str]]:
+    """Rows of the staff, what is lit in them, and rows of the neck; a neck alone stands in the staff's place."""
+    neck = draw_neck(picture.neck).ascii().text() if picture.neck is not None else []
+    if picture.staff is None:
+        return neck, [], []
+    return staff_rows(picture.staff), [asdict(lit) for lit in lit_of(picture.staff)], neck
+
+
+def verdict_document(asked: Asked, outcome: Outcome) -> dict[str, Any]:
+    """What became of an answer."""
+    verdict = outcome.verdict
+    return {
+        "n": asked.n,
+        "id": asked.item.id,
+        "right": verdict.right,
+        "slow": outcome.slow,
+        "timed": outcome.timed,
+        "seconds": outcome.seconds,
+        "limit": outcome.limit,
+        "said": verdict.said,
+        "answer": verdict.answer,
+        "answers": list(verdict.answers),
+        "why": verdict.why,
+        "misreadings": [str(kind) for kind in verdict.misreadings],
+        "repeat": outcome.repeat,
+    }
