@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import errno
 import os
-from collections.abc import Collection
+import zlib
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,6 +14,7 @@ from threading import Lock
 from trainer.profile.files import Disk
 from trainer.profile.problem import NewerFileError
 from trainer.profile.record import header
+from trainer.profile.state import Covered
 
 
 @dataclass(slots=True)
@@ -34,17 +36,20 @@ class Appender:
     ``add`` and ``write`` belong to one thread; ``sync`` may run in another at the same time.
     """
 
-    def __init__(self, disk: Disk, folder: Path, device: str, newer: Collection[str] = ()) -> None:
+    def __init__(
+        self, disk: Disk, folder: Path, device: str, files: Mapping[str, Covered], newer: Collection[str]
+    ) -> None:
         """Append to files in a folder.
 
         Args:
             disk: the seam.
             folder: ``answers/``, which exists.
             device: written into the header of new files.
+            files: how far files are counted, by name: up to their last whole line.
             newer: files that a newer version wrote; they take nothing.
         """
-        self.sizes: dict[str, int] = {}
-        """Bytes of each file that was written to, without what failed."""
+        self.files = dict(files)
+        """How far each file goes now, without what failed."""
 
         self._disk = disk
         self._folder = folder
@@ -148,5 +153,6 @@ class Appender:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(path))
         file.torn = False
         file.good += len(data)
-        self.sizes[file.name] = file.good
+        before = self.files.get(file.name, Covered())
+        self.files[file.name] = before._replace(size=file.good, sum=zlib.crc32(data, before.sum))
         file.unsynced += data

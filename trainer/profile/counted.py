@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zlib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -21,8 +22,6 @@ Progress = Callable[[int, int], None]
 RULES: Final = 1
 """Version of the rules by which memory follows from the record: to be raised whenever a replay of the same
 lines would give another ledger, so that saved states of the old rules are made again."""
-
-_LONGEST_LINE: Final = 8192
 
 
 @dataclass(slots=True)
@@ -146,17 +145,14 @@ def _tails(disk: Disk, folder: Path, state: State, names: Iterable[str]) -> list
     tails: list[FileRead] = []
     for name in names:
         path = folder / name
-        covered = state.files.get(name, Covered(0, "", 0))
-        start = max(0, covered.size - _LONGEST_LINE)
-        data = disk.read(path, start) or b""
-        known = data[: covered.size - start]
-        last = known[known.rfind(b"\n", 0, -1) + 1 :]
-        if len(known) < covered.size - start or not last.startswith(f'"{covered.key}'.encode() * bool(covered.key)):
+        covered = state.files.get(name, Covered())
+        data = disk.read(path) or b""
+        if len(data) < covered.size or zlib.crc32(memoryview(data)[: covered.size]) != covered.sum:
             return None
-        if len(data) > len(known):
-            tails.append(read_or_tell(disk, path, str(path), covered.size))
+        if len(data) > covered.size:
+            tails.append(read_or_tell(disk, path, str(path), covered.size, covered.sum))
         else:
-            tails.append(FileRead(name, covered.size, covered.size, last_key=covered.key))
+            tails.append(FileRead(name, covered.size, covered.size, sum=covered.sum))
     return tails
 
 
@@ -178,9 +174,9 @@ def _note_files(counted: Counted, folder: Path, files: Iterable[FileRead]) -> No
             counted.newer.add(file.name)
             counted.problems += file.problems
             continue
-        before = counted.files.get(file.name, Covered(0, "", 0))
+        before = counted.files.get(file.name, Covered())
         if file.whole:
-            counted.files[file.name] = Covered(file.whole, file.last_key, before.broken + file.broken)
+            counted.files[file.name] = Covered(file.whole, file.sum, before.broken + file.broken)
         if file.whole < file.size:
             counted.torn[file.name] = file.whole
         counted.problems += file.problems

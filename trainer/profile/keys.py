@@ -8,7 +8,8 @@ from typing import Final
 from trainer.profile.lines import key_time, make_key, to_milliseconds
 from trainer.schedule.days import SET_BACK
 
-_SMALL: Final = SET_BACK * 86_400_000
+_SMALL: Final = (SET_BACK + 1) * 86_400_000
+"""In milliseconds; seven practice days reach over almost eight times 24 hours."""
 
 
 def next_key(at: datetime, device: str, number: int, last: str) -> str:

@@ -29,14 +29,14 @@ def settle(
         The lines in order, and those that do not count because their key was taken.
     """
     taken: dict[str, Entry] = {}
-    losers: list[Entry] = []
+    losers: dict[str, Entry] = {}
     for entry in entries:
         other = taken.setdefault(entry.key, entry)
         if other is entry or other.raw == entry.raw:
             continue
         smaller, larger = sorted((other, entry), key=lambda each: each.raw.encode())
         taken[entry.key] = smaller
-        losers.append(larger)
+        losers[larger.raw] = larger
     by_device: dict[str, list[Entry]] = {}
     for entry in taken.values():
         by_device.setdefault(entry.device, []).append(entry)
@@ -45,7 +45,7 @@ def settle(
     for name, lines in by_device.items():
         settled += _put_right(lines, [day] if name == device else [])
     settled.sort(key=by_day_and_key)
-    return settled, losers
+    return settled, list(losers.values())
 
 
 def _put_right(lines: list[Entry], coming: list[int]) -> list[Entry]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import zlib
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -33,7 +34,7 @@ class FileRead:
         whole: bytes up to and with the last newline; what follows is a torn tail.
         entries: its sound lines, as they stand.
         broken: how many lines were not understood.
-        last_key: the key of its last line, or empty where that is no answer.
+        sum: CRC-32 of its bytes up to ``whole``.
         newer: whether a newer version wrote it, so that nothing of it was read.
         problems: what is wrong with it.
     """
@@ -43,7 +44,7 @@ class FileRead:
     whole: int
     entries: list[Entry] = field(default_factory=list)
     broken: int = 0
-    last_key: str = ""
+    sum: int = 0
     newer: bool = False
     problems: list[Problem] = field(default_factory=list)
 
@@ -82,7 +83,7 @@ def _is_answer(line: bytes) -> bool:
     return True
 
 
-def read_file(disk: Disk, path: Path, shown: str, start: int = 0) -> FileRead:
+def read_file(disk: Disk, path: Path, shown: str, start: int = 0, before: int = 0) -> FileRead:
     """Read one file of the record from byte ``start`` (0, or just after a newline).
 
     Args:
@@ -90,6 +91,7 @@ def read_file(disk: Disk, path: Path, shown: str, start: int = 0) -> FileRead:
         path: the file.
         shown: how problems name it.
         start: bytes that are known already.
+        before: CRC-32 of those.
 
     Raises:
         OSError: it cannot be read.
@@ -97,6 +99,7 @@ def read_file(disk: Disk, path: Path, shown: str, start: int = 0) -> FileRead:
     data = disk.read(path, start) or b""
     whole = sound_end(data)
     found = FileRead(path.name, start + len(data), start + whole)
+    found.sum = zlib.crc32(memoryview(data)[:whole], before)
     if whole < len(data):
         found.problems.append(
             Problem(
@@ -119,8 +122,6 @@ def read_file(disk: Disk, path: Path, shown: str, start: int = 0) -> FileRead:
             found.entries.append(parse_line(text))
         except ValueError as error:
             _read_odd_line(lines[index], error, found, shown, index, first)
-    if lines and found.entries and lines[-1] == found.entries[-1].raw.encode():
-        found.last_key = found.entries[-1].key
     return found
 
 
@@ -192,12 +193,12 @@ def read_record(disk: Disk, folder: Path, shown: str) -> list[FileRead]:
     return [read_or_tell(disk, folder / name, f"{shown}/{name}") for name in file_names(folder, disk)]
 
 
-def read_or_tell(disk: Disk, path: Path, shown: str, start: int = 0) -> FileRead:
+def read_or_tell(disk: Disk, path: Path, shown: str, start: int = 0, before: int = 0) -> FileRead:
     """``read_file``, with a system error told as the file's problem."""
     try:
-        return read_file(disk, path, shown, start)
+        return read_file(disk, path, shown, start, before)
     except OSError as error:
-        found = FileRead(path.name, start, start)
+        found = FileRead(path.name, start, start, sum=before)
         found.problems.append(
             Problem("error", shown, None, f"it cannot be read: {reason(error)}", "look at the disk and its rights")
         )

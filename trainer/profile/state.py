@@ -20,13 +20,13 @@ class Covered(NamedTuple):
 
     Attributes:
         size: bytes from its start.
-        key: key of the last line among them, or empty.
+        sum: CRC-32 of those bytes, so that no change to them goes unseen.
         broken: lines among them that were not understood.
     """
 
-    size: int
-    key: str
-    broken: int
+    size: int = 0
+    sum: int = 0
+    broken: int = 0
 
 
 @dataclass(slots=True)
@@ -98,20 +98,26 @@ def from_documents(memory: bytes, history: bytes) -> State:
 
 def _state(table: dict[str, Any], days: dict[str, Any]) -> State:
     upto = table["upto"]
+    counts = [table["rules"], upto["day"], *upto["numbers"].values(), *sum(upto["files"].values(), [])]
+    texts = [upto["key"], *upto["numbers"], *upto["files"]]
+    inner = [table["memory"], days["history"], table.get("snapshot", {}).get("settings", {})]
+    for values, kind in ((counts, int), (texts, str), (inner, dict)):
+        if not all(isinstance(value, kind) for value in values):
+            raise TypeError(f"{kind.__name__} expected")
     baseline = table.get("baseline", {})
     snapshot = table.get("snapshot", {})
     return State(
         rules=table["rules"],
         day=upto["day"],
         key=upto["key"],
-        numbers=dict(upto.get("numbers", {})),
-        files={name: Covered(*covered) for name, covered in upto.get("files", {}).items()},
+        numbers=dict(upto["numbers"]),
+        files={name: Covered(*covered) for name, covered in upto["files"].items()},
         baseline=baseline.get("seconds"),
         baseline_day=baseline.get("day"),
         settings=snapshot.get("settings"),
         digest=snapshot.get("digest", ""),
-        memory=table.get("memory", {}),
-        history=days.get("history", {}),
+        memory=table["memory"],
+        history=days["history"],
     )
 
 

@@ -19,7 +19,7 @@ from trainer.profile.paths import profile_folder
 from trainer.profile.problem import Problem, not_saved
 from trainer.profile.record import ANSWERS, file_name
 from trainer.profile.settings import FILE, Settings
-from trainer.profile.state import Covered, State
+from trainer.profile.state import State
 from trainer.schedule.days import practice_day, settled_day
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
@@ -167,7 +167,8 @@ class Profile:
             self._loaded.read_settings()
         reloaded = self._loaded.catch_up()
         self._loaded.cut_torn()
-        self._appender = Appender(self._disk, answers, self._device, self._loaded.counted.newer)
+        counted = self._loaded.counted
+        self._appender = Appender(self._disk, answers, self._device, counted.files, counted.newer)
         waiting, self._waiting = self._waiting, []
         for what, day, when in waiting:
             self._append(what, day, when, counted=not reloaded)
@@ -289,9 +290,7 @@ class Profile:
         key = next_key(at, self._device, known.numbers.get(self._device, 0) + 1, known.key)
         entry = new_entry(key, day, what)
         self._disordered = self._disordered or not known.is_after(entry)
-        name = file_name(key)
-        self._appender.add(name, entry.raw)
-        known.files[name] = known.files.get(name, Covered(0, "", 0))._replace(key=key)
+        self._appender.add(file_name(key), entry.raw)
         (known.note if counted else known.take)(entry)
 
     def _flush(self) -> None:
@@ -304,9 +303,7 @@ class Profile:
         else:
             if not self._appender.suspect:
                 self.unsaved = None
-        files = self._loaded.counted.files
-        for name, size in self._appender.sizes.items():
-            files[name] = files[name]._replace(size=size)
+        self._loaded.counted.files = dict(self._appender.files)
 
     def _saveable(self) -> bool:
         return self._appender is not None and not (self.unsaved_lines or self._disordered)
