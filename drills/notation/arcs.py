@@ -74,15 +74,18 @@ def draw_arc(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> None:
     The arc stands in the row above: a free row, or the line above where that is bare over both numbers.
     Where it is not (two marks in one chord, single-spaced), a small arc stands between the numbers instead.
     """
-    if arc.diagonal:
-        canvas.put(row, _nearest(canvas, arc, row, pen), arc.diagonal, Role.MARK)
-    if not arc.bowed:
-        return
-    if all(_is_free(canvas, row - 1, column, pen) for column in range(arc.start - 1, arc.end + 2)):
+    over = all(_is_free(canvas, row - 1, column, pen) for column in range(arc.start - 1, arc.end + 2))
+    if arc.bowed and not over:
+        sign = f"╭{arc.letter or arc.diagonal}╮"
+        middle = _nearest(canvas, arc, row, pen, reach=1)
+        if middle is not None:
+            canvas.put(row, middle - 1, sign, Role.MARK)
+            return
+    sign = arc.diagonal if over or not arc.bowed else arc.letter or arc.diagonal
+    if sign and (middle := _nearest(canvas, arc, row, pen)) is not None:
+        canvas.put(row, middle, sign, Role.MARK)
+    if arc.bowed and over:
         _draw_bow(canvas, arc, row - 1)
-    else:
-        middle = _nearest(canvas, arc, row, pen) if not arc.diagonal else _diagonal_at(canvas, arc, row)
-        canvas.put(row, middle - 1, "╭" + (arc.letter or arc.diagonal) + "╮", Role.MARK)
 
 
 def _is_free(canvas: Canvas, row: int, column: int, pen: Pen) -> bool:
@@ -90,20 +93,18 @@ def _is_free(canvas: Canvas, row: int, column: int, pen: Pen) -> bool:
     return canvas.at(row, column) in (" ", pen.line, pen.lit, pen.bar, "╮", "┬")
 
 
-def _nearest(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> int:
-    """The bare cell of the line that is nearest to the middle between the numbers, not beside a bar line."""
-    bare = [column for column in range(arc.free, arc.end) if canvas.at(row, column) in (pen.line, pen.lit)]
+def _nearest(canvas: Canvas, arc: Arc, row: int, pen: Pen, reach: int = 0) -> int | None:
+    """The column of the line that is nearest to the middle between the numbers, bare ``reach`` cells around,
+    and not beside a bar line if that can be; None where there is none."""
+    bare = {column for column in range(arc.free, arc.end) if canvas.at(row, column) in (pen.line, pen.lit)}
+    fitting = [c for c in bare if bare.issuperset(range(c - reach, c + reach + 1))]
     middle = (arc.free + arc.end - 1) / 2
 
-    def distance(column: int) -> float:
+    def distance(column: int) -> tuple[bool, float, int]:
         beside_bar = pen.bar in (canvas.at(row, column - 1), canvas.at(row, column + 1))
-        return abs(column - middle) + (len(bare) if beside_bar else 0)
+        return beside_bar, abs(column - middle), column
 
-    return min(bare, key=distance, default=arc.free)
-
-
-def _diagonal_at(canvas: Canvas, arc: Arc, row: int) -> int:
-    return next(c for c in range(arc.free, arc.end) if canvas.at(row, c) == arc.diagonal)
+    return min(fitting, key=distance, default=None)
 
 
 def _draw_bow(canvas: Canvas, arc: Arc, row: int) -> None:

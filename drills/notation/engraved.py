@@ -20,8 +20,10 @@ PEN: Final = Pen(line="─", lit="═", bar="│", label_gap=" ")
 
 
 def room(view: StaffView, compact: bool = False) -> Room:
-    """How many cells each onset takes: two free ones after every number, five (compact: three) between notes
-    that a mark joins."""
+    """How many cells each onset takes: two free ones after every number, five between notes that a mark joins.
+
+    Compact, one free one is enough, and three where a mark joins (as always over a count line).
+    """
     arrows = find_arrows(view)
     widths = {(bar, n): 1 for bar, count in enumerate(onset_counts(view)) for n in range(count)}
 
@@ -32,15 +34,22 @@ def room(view: StaffView, compact: bool = False) -> Room:
         widen((at.bar, at.onset), max(len(fret_text(note)), _reach(arrows, at.bar, at.onset)))
     for at, (text, _) in view.spots.items():
         widen((at.bar, at.onset), spot_offset(view, at) + len(text))
-    steps = {at: max(4, width + 2) for at, width in widths.items()}
+    steps = {at: width + 1 if compact else max(4, width + 2) for at, width in widths.items()}
+    tight = set()
     texts = {at: len(fret_text(note)) for at, note in notes(view.piece)}
     for link in links(view.piece):
         here = (link.source.bar, link.source.onset)
-        end = max(texts[link.source], arrows[link.source].end if link.source in arrows else 0)
+        end = max(texts[link.source], _reach(arrows, *here))
         if link.target is None:
             widen(here, end + 4)
-        steps[here] = max(steps[here], end + (3 if compact else 5))
-    return Room(4, 3, 12 if compact else 24, 4, widths, steps)
+        elif (link.target.bar, link.target.onset) == (here[0], here[1] + 1):
+            tight.add(here)
+        elif link.target.bar != here[0]:
+            widen(here, end + 1)
+        steps[here] = max(steps[here], end + (3 if compact or view.count else 5))
+    if compact:
+        return Room(3, 2, 12, 2, widths, steps, frozenset(tight))
+    return Room(4, 3, 24, 4, widths, steps, frozenset(tight))
 
 
 def _reach(arrows: OnsetArrows, bar: int, onset: int) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Protocol
 
 from drills.notation.drawing import Canvas, Role, Target
@@ -91,10 +92,13 @@ def draw_around(
     for column, word in layout.words:
         canvas.put(rows.below, column, word, Role.COUNT)
     key_row = rows.below + (1 if view.count else 0)
+    starts = sorted((column, column + widths[at]) for at, column in layout.onsets.items())
+    roomy = all(later - end > 2 for (_, end), (later, _) in pairwise(starts))
+    beside = 1 if roomy else 0  # a single cell is hard to hit with a mouse
     for at, (key, answer) in view.keys.items():
         column, width = layout.onsets[at], max(widths[at], len(key))
         canvas.put(key_row, column, key, Role.KEY)
-        canvas.target(Target(0, column, key_row + 1, width, answer))
+        canvas.target(Target(0, column - beside, key_row + 1, width + 2 * beside, answer))
     for line, (key, answer) in view.line_keys.items():
         canvas.put(rows.of(line), layout.right + 2, key, Role.KEY)
         canvas.target(Target(rows.of(line), 0, 1, layout.right + 2 + len(key), answer))

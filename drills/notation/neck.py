@@ -49,12 +49,16 @@ class NeckView:
     heavy: int | None = None
 
 
-def draw_neck(view: NeckView) -> Drawing:
+def draw_neck(view: NeckView, *, width: int = 0) -> Drawing:
     """Draw a neck, with fret numbers under it and a dot at those where players find inlays.
 
     Places outside of ``first`` to ``last`` are left out, but for open strings where the nut is drawn.
+
+    Args:
+        view: what to draw.
+        width: cells that there are; frets are drawn closer where they would not fit (0: as wide as is good).
     """
-    board = _Board(view)
+    board = _Board(view, width)
     for string in range(1, view.strings + 1):
         board.string(string)
     board.numbers()
@@ -70,7 +74,7 @@ def draw_neck(view: NeckView) -> Drawing:
 class _Board:
     """The grid of a neck: columns are counted from the labels on, and mirrored last for left-handed."""
 
-    def __init__(self, view: NeckView) -> None:
+    def __init__(self, view: NeckView, width: int) -> None:
         self.view = view
         self.canvas = Canvas()
         self.frets = range(max(view.first, 1), view.last + 1)
@@ -78,8 +82,10 @@ class _Board:
         self.has_nut = view.first <= 1
         self.label = max(map(len, view.labels), default=-1) + 1
         self.nut = self.label + (_HEAD if self.has_nut else 1)
-        self.end = self.nut + self.pitch * len(self.frets)
         keys = max((len(key) + 1 for key, _ in view.string_keys.values()), default=0)
+        if width:
+            self.pitch = max(2, min(self.pitch, (width - self.nut - 2 - keys) // max(len(self.frets), 1)))
+        self.end = self.nut + self.pitch * len(self.frets)
         self.width = self.end + 2 + keys
 
     def row(self, string: int) -> int:

@@ -83,4 +83,4 @@ def spot_offset(view: StaffView, at: At) -> int:
     note = onsets[at.onset].on(at.string) if at.onset < len(onsets) else None
     if note is None:
         return 0
-    return len(token(note) if view.dialect is Dialect.TEXT else fret_text(note)) + 1
+    return len(token(note) if view.dialect == Dialect.TEXT else fret_text(note)) + 1

@@ -126,7 +126,8 @@ def _counted(view: StaffView, room: Room, left: int, width: int) -> Layout:
     """In proportion: every half beat takes the same number of cells."""
     times = [_times(bar, count) for bar, count in zip(view.piece.bars, onset_counts(view), strict=True)]
     halves = [2 * _beats(bar) for bar in view.piece.bars]
-    half = max([room.half, *(_least(room, i, t, halves[i]) for i, t in enumerate(times))])
+    word = max(len(str(_beats(bar))) for bar in view.piece.bars)
+    half = max([room.half, word + 1, *(_least(room, i, t, halves[i]) for i, t in enumerate(times))])
     shown = [i for i in range(len(times)) if i not in view.hidden_bar_lines]
     fixed = left + room.lead * (1 + len([i for i in shown if i < len(times) - 1])) + 1
     half = max(half, (width - fixed) // sum(halves))

@@ -12,7 +12,8 @@ from drills.notation.score import At, Bar, Mark, MarkKind, Note, Onset
 from drills.notation.signs import amount_text, bends, links, token
 from drills.notation.staff_view import Dialect, StaffView
 
-ORDINALS: Final = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+ORDINALS: Final = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
+            "tenth", "eleventh", "twelfth")  # fmt: skip
 
 _NAMES: Final = {
     MarkKind.HAMMER_ON: "hammer-on",

@@ -27,8 +27,8 @@ def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Draw
     Args:
         view: what to draw.
         double: leave a row between the lines, so that arcs sit right over their numbers (engraved only).
-        width: stretch the staff to about this many cells, where it is shorter, and draw marks closer where it is
-            longer (0: as wide as it needs).
+        width: stretch the staff to about this many cells where it is shorter, and draw closer where it is longer,
+            as far as numbers stay apart (0: as wide as it likes to be).
 
     Raises:
         ValueError: a count line is asked for and a beat is unknown, or beats do not rise.
@@ -56,13 +56,13 @@ def _place(view: StaffView, double: bool, width: int) -> tuple[Layout, Rows]:
     hand = _hand(view)
     left = label_width(view, hand.PEN)
     right = width - key_width(view)
-    layout = lay_out(view, hand.room(view, compact=view.count), left, right)
+    layout = lay_out(view, hand.room(view), left, right)
     if width and layout.right >= right:
         layout = lay_out(view, hand.room(view, compact=True), left, right)
-    if view.dialect is Dialect.TEXT:
+    if view.dialect == Dialect.TEXT:
         return layout, Rows(0, 1, lines)
     return layout, Rows(engraved.rows_above(view, layout), 2 if double else 1, lines)
 
 
 def _hand(view: StaffView) -> Hand:
-    return typed if view.dialect is Dialect.TEXT else engraved
+    return typed if view.dialect == Dialect.TEXT else engraved

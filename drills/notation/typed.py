@@ -22,12 +22,10 @@ LETTERS: Final = {
     MarkKind.SLIDE_UP: "/",
     MarkKind.SLIDE_DOWN: "\\",
 }
-_BETWEEN: Final = 2
-"""Dashes between notes that no mark joins; one cell is left for the letter between those that it joins."""
 
 
 def room(view: StaffView, compact: bool = False) -> Room:
-    """How many characters each onset takes; typed tab is always compact."""
+    """How many characters each onset takes: two dashes after each, one where a mark joins or when compact."""
     widths = {(bar, n): 1 for bar, count in enumerate(onset_counts(view)) for n in range(count)}
     for at, note in notes(view.piece):
         widths[at.bar, at.onset] = max(widths[at.bar, at.onset], len(token(note)))
@@ -40,8 +38,9 @@ def room(view: StaffView, compact: bool = False) -> Room:
             widths[here] += 1
         elif (link.target.bar, link.target.onset) == (here[0], here[1] + 1):
             tight.add(here)
-    steps = {at: width + (1 if at in tight else _BETWEEN) for at, width in widths.items()}
-    return Room(_BETWEEN + 1, _BETWEEN, 12, 3, widths, steps, frozenset(tight))
+    air = 1 if compact else 2
+    steps = {at: width + (1 if at in tight else air) for at, width in widths.items()}
+    return Room(air + 1, air, 12, air + 1, widths, steps, frozenset(tight))
 
 
 def draw_marks(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.notation.drawing import Role
 from drills.notation.score import At, Mark, MarkKind, Note, Onset, Piece
 from drills.notation.staff import Dialect, StaffView, draw_staff, note_columns
 from tests.drills.notation.pieces import (
@@ -22,6 +23,7 @@ from tests.drills.notation.pieces import (
     bend,
     note,
     piece,
+    pieces,
     pre_bend,
     strung,
 )
@@ -62,6 +64,37 @@ def test_an_arc_stands_over_the_numbers_that_it_joins(
         assert over[foot] in FOOT_LEFT
         assert over[end] in FOOT_RIGHT
         assert over[foot + 1 : end].strip("─") == ("H" if mark is HAMMER else "P")
+
+
+def _count(tab: Piece, *marks: Mark) -> int:
+    return sum(mark in marks for _, _, onset in tab.onsets() for n in onset.notes for mark in n.marks)
+
+
+@given(pieces(), st.booleans(), st.integers(0, 150))
+def test_no_engraved_mark_is_lost(tab: Piece, double: bool, width: int) -> None:
+    drawing = draw_staff(StaffView(tab), double=double, width=width)
+    marks = "".join(span.text for row in drawing.rows for span in row if span.role is Role.MARK)
+    kinds = [mark.kind for _, _, onset in tab.onsets() for n in onset.notes for mark in n.marks]
+    assert marks.count("H") == kinds.count(MarkKind.HAMMER_ON)
+    assert marks.count("P") == kinds.count(MarkKind.PULL_OFF)
+    assert marks.count("╱") == kinds.count(MarkKind.SLIDE_UP)
+    assert marks.count("╲") == kinds.count(MarkKind.SLIDE_DOWN)
+    assert marks.count("▲") == kinds.count(MarkKind.BEND) + kinds.count(MarkKind.PRE_BEND)
+    assert marks.count("▼") == kinds.count(MarkKind.RELEASE)
+    assert marks.count("╭") + marks.count("┬") == _count(tab, HAMMER, PULL, UP, DOWN)
+
+
+@given(pieces(), st.integers(0, 150))
+def test_no_typed_mark_is_lost(tab: Piece, width: int) -> None:
+    text = "".join(draw_staff(StaffView(tab, Dialect.TEXT), width=width).text())
+    kinds = [mark.kind for _, _, onset in tab.onsets() for n in onset.notes for mark in n.marks]
+    assert text.count("h") == kinds.count(MarkKind.HAMMER_ON)
+    assert text.count("/") == kinds.count(MarkKind.SLIDE_UP)
+    assert text.count("\\") == kinds.count(MarkKind.SLIDE_DOWN)
+    assert text.count("pb") == kinds.count(MarkKind.PRE_BEND)
+    assert text.count("p") == kinds.count(MarkKind.PULL_OFF) + kinds.count(MarkKind.PRE_BEND)
+    assert text.count("b") == kinds.count(MarkKind.BEND) + kinds.count(MarkKind.PRE_BEND)
+    assert text.count("r") == kinds.count(MarkKind.RELEASE)
 
 
 @pytest.mark.parametrize("double", [True, False])

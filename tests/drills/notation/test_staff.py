@@ -180,6 +180,15 @@ def _on_last_line(view: StaffView) -> StaffView:
     return replace(view, piece=piece((note(6, 0, beat=1), note(6, 0, beat=2)), (note(6, 0, beat=1),)))
 
 
+@given(pieces(), st.sampled_from(EVERY_WAY), st.integers(0, 120))
+def test_what_may_be_clicked_never_overlaps(tab: Piece, way: tuple[Dialect, bool], width: int) -> None:
+    keys = {(bar, index): ("a", f"{bar} {index}") for bar, index, _ in tab.onsets()}
+    drawing = draw_staff(StaffView(tab, way[0], keys=keys), double=way[1], width=width)
+    ends = sorted((target.column, target.column + target.width) for target in drawing.targets)
+    assert len(ends) == len(keys)
+    assert all(end <= later for (_, end), (later, _) in pairwise(ends))
+
+
 @pytest.mark.parametrize("way", EVERY_WAY)
 def test_a_key_stands_at_the_end_of_its_line(way: tuple[Dialect, bool]) -> None:
     keys = {line: (str(line), f"line {line}") for line in range(1, 7)}
