@@ -131,8 +131,10 @@ class _Board:
     def numbers(self) -> None:
         """Fret numbers under the spaces, with the inlays beside them."""
         for fret in self.frets:
-            self.centred(self.view.strings, fret, str(fret), Role.LABEL)
             column, width = self.cell(fret)
+            if len(str(fret)) > width and fret not in INLAYS:
+                continue
+            self.centred(self.view.strings, fret, str(fret), Role.LABEL)
             middle = column + (width - len(str(fret))) // 2
             inlay = INLAYS.get(fret, "")
             if len(str(fret) + inlay) <= width:

@@ -70,6 +70,17 @@ def test_a_neck_fits_its_screen(first: int, last: int, widest: int, strings: int
         assert len({later - earlier for earlier, later in pairwise(wires(row))}) == 1
 
 
+@pytest.mark.parametrize("left", [False, True])
+@pytest.mark.parametrize("width", [36, 45, 60, 76])
+def test_a_neck_is_drawn_closer_where_there_is_less_room(left: bool, width: int) -> None:
+    dots = {(2, fret): (sign, Role.LIT) for fret, sign in ((1, "●"), (12, "○"))}
+    view = NeckView(6, last=12, left_handed=left, dots=dots, labels=GUITAR)
+    drawing = draw_neck(view, width=width)
+    assert drawing.width <= width
+    assert [place_of(drawing, view, sign) for sign in "●○"] == [(2, 1), (2, 12)]
+    assert {"1", "5", "9", "12"} <= set(drawing.text()[-1].replace("•", "").split())
+
+
 @pytest.mark.parametrize(("first", "nut"), [(0, True), (1, True), (2, False), (5, False)])
 def test_the_nut_is_drawn_where_it_is_in_the_picture(first: int, nut: bool) -> None:
     rows = draw_neck(NeckView(6, first, first + 4)).text()
