@@ -5,12 +5,12 @@ from __future__ import annotations
 import os
 import re
 import sys
-import tomllib
 import zlib
 from pathlib import Path
 from typing import Final
 
 from trainer.profile.files import Disk
+from trainer.profile.toml import parse
 
 FILE: Final = "device.toml"
 _ID: Final = re.compile(r"[a-z0-9]{6}", re.ASCII)
@@ -65,7 +65,7 @@ def own_device(home: Path, disk: Disk, host: str) -> str:
 
 def _load(data: bytes) -> dict[str, object]:
     try:
-        return tomllib.loads(data.decode())
+        return parse(data)
     except ValueError:
         return {}
 

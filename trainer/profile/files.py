@@ -59,7 +59,7 @@ class Disk:
         self.reach("make_folder", folder)
         missing = []
         above = folder
-        while not above.exists():
+        while not above.exists() and above != above.parent:
             missing.append(above)
             above = above.parent
         os.makedirs(folder, exist_ok=True)

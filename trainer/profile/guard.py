@@ -10,7 +10,6 @@ from typing import Annotated, Any, Final, Literal, get_args
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from drills.notation.pitch import Naming
-from drills.notation.staff import Dialect
 from drills.notation.tuning import shipped
 from trainer.profile.problem import Problem
 from trainer.profile.settings import FORMAT, Settings
@@ -79,8 +78,7 @@ def guarded(table: Mapping[str, Any], text: str, shown: str) -> tuple[Settings, 
             problems.append(_problem(wrong, table, text, shown))
             _leave_out(wrong, table)
         model = ProfileFile.model_validate(table)
-    values = model.model_dump(exclude={"format"})
-    values |= {"naming": Naming(model.naming), "dialect": Dialect(model.dialect)}
+    values = model.model_dump(exclude={"format"}) | {"naming": Naming(model.naming)}
     return Settings(**values), problems
 
 

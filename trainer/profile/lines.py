@@ -7,11 +7,12 @@ well under a second; anything else goes to tomllib, which is slower and knows al
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from typing import Any, Final, NamedTuple
 
+from trainer.profile import toml
+from trainer.profile.toml import quote
 from trainer.schedule.event import Event
 
 MAX_TEXT: Final = 200
@@ -109,25 +110,6 @@ def _holdable(text: str) -> str:
     return str(text)[:MAX_TEXT].encode("utf-16", "surrogatepass").decode("utf-16", "replace")
 
 
-def quote(text: str) -> str:
-    """A TOML basic string on one line; whatever is not plainly printable is escaped.
-
-    That is every control, direction, line-separating and unassigned character (``str.isprintable``), so that
-    showing a file in a terminal can do no harm.
-    """
-    if text.isprintable() and '"' not in text and "\\" not in text:
-        return f'"{text}"'
-    return '"' + "".join(map(_escape, text)) + '"'
-
-
-def _escape(sign: str) -> str:
-    if sign in '"\\':
-        return "\\" + sign
-    if sign.isprintable():
-        return sign
-    return f"\\u{ord(sign):04X}" if ord(sign) < 0x10000 else f"\\U{ord(sign):08X}"
-
-
 def number(value: float) -> str:
     """A TOML float that reads back as the same value, with at least two decimals as people write seconds."""
     text = repr(float(value))
@@ -188,7 +170,7 @@ def parse_line(raw: str) -> Entry:
 
 
 def _parse_any(raw: str) -> Entry:
-    table = tomllib.loads(raw)
+    table = toml.parse(raw)
     if len(table) != 1:
         raise ValueError("it does not hold one answer")
     key, fields = next(iter(table.items()))

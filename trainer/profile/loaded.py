@@ -7,6 +7,7 @@ from pathlib import Path
 
 from trainer.profile.counted import RULES, Counted, Progress, count
 from trainer.profile.files import Disk
+from trainer.profile.paths import profile_folder
 from trainer.profile.problem import Problem, mend, reason
 from trainer.profile.record import ANSWERS, ASIDE, file_names
 from trainer.profile.settings import (
@@ -43,6 +44,21 @@ class Loaded:
         self.keep_old = False
         self.changed = False
         self._disk = disk
+
+    @classmethod
+    def find(cls, home: Path, name: str, disk: Disk, progress: Progress | None) -> Loaded:
+        """Load the profile of that name, whatever is wrong with it.
+
+        Raises:
+            ValueError: no profile may have this name.
+        """
+        try:
+            loaded = cls(profile_folder(home, name, disk), disk)
+        except OSError as error:
+            loaded = cls(home / "profiles" / name, disk)
+            loaded.fail(home / "profiles", "it cannot be read", error)
+        loaded.load(progress)
+        return loaded
 
     def load(self, progress: Progress | None) -> None:
         """Read everything, whatever is wrong with it."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tomllib
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,6 +11,8 @@ from typing import TYPE_CHECKING, Final
 
 from trainer.profile.device import host_name
 from trainer.profile.files import Disk
+from trainer.profile.problem import printable
+from trainer.profile.toml import parse
 
 if TYPE_CHECKING:
     from filelock import BaseFileLock
@@ -102,11 +103,10 @@ class ProfileLock:
 def read_holder(folder: Path, disk: Disk) -> Holder | None:
     """Who says that they hold the profile; it may be stale after a crash, only the lock is not."""
     try:
-        table = tomllib.loads((disk.read(folder / HOLDER) or b"").decode())
+        table = parse(disk.read(folder / HOLDER) or b"")
     except (OSError, ValueError):
         return None
     pid, host, since = table.get("pid"), table.get("host"), table.get("since")
     if not (isinstance(pid, int) and isinstance(host, str) and isinstance(since, str)):
         return None
-    shown = ["".join(sign if sign.isprintable() else "?" for sign in text)[:60] for text in (host, since)]
-    return Holder(pid, shown[0], shown[1])
+    return Holder(pid, printable(host)[:60], printable(since)[:60])

@@ -10,6 +10,11 @@ from typing import Final, Literal
 Severity = Literal["error", "warning", "note"]
 
 
+def printable(text: str) -> str:
+    """Text from outside as it may go to a terminal: one line, no control or direction characters."""
+    return text if text.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in text)
+
+
 @dataclass(frozen=True, slots=True)
 class Problem:
     """One thing that is wrong with one file.
@@ -30,7 +35,7 @@ class Problem:
 
     def __str__(self) -> str:
         where = self.file if self.line is None else f"{self.file}, line {self.line}"
-        return f"{self.message} ({where}): {self.mend}"
+        return printable(f"{self.message} ({where}): {self.mend}")
 
 
 _MENDS: Final = {
@@ -60,4 +65,5 @@ def reason(error: OSError) -> str:
 
 def not_saved(error: OSError, folder: Path) -> str:
     """One line that says that answers are only in memory, and why."""
-    return f"answers are not being saved, {reason(error)} ({error.filename or folder}): {mend(error)}"
+    where = error.filename or folder
+    return printable(f"answers are not being saved, {reason(error)} ({where}): {mend(error)}")

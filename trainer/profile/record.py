@@ -174,14 +174,10 @@ def _read_odd_line(
             Problem("note", shown, first() + index + 1, "power went while this line was written", "nothing to do")
         )
         return
-    what = "it is not UTF-8" if isinstance(error, UnicodeDecodeError) else _one_line(str(error))
+    what = "it is not UTF-8" if isinstance(error, UnicodeDecodeError) else str(error)[:120]
     found.problems.append(
         Problem("error", shown, first() + index + 1, f"this line is no answer and is left out: {what}", _CHECK)
     )
-
-
-def _one_line(text: str) -> str:
-    return "".join(sign if sign.isprintable() else " " for sign in text)[:120]
 
 
 def read_record(disk: Disk, folder: Path, shown: str) -> list[FileRead]:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-import tomllib
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields
 from typing import Any, Final
 
 from drills.notation.pitch import Naming
-from drills.notation.staff import Dialect
+from trainer.profile import toml
 from trainer.profile.problem import Problem
 
 FILE: Final = "profile.toml"
@@ -24,7 +23,7 @@ class Settings:
         tuning: name of the tuning that is learned.
         capo: fret of the capo, 0 to 12.
         naming: how note names are said.
-        dialect: how the staff is drawn.
+        dialect: how the staff is drawn, ``"engraved"`` or ``"text"``.
         hand: ``"right"`` or ``"left"``; left mirrors the neck, never the staff.
         sentence: the learner's own memory sentence for the strings, or empty.
         minutes: length of a sitting.
@@ -37,7 +36,7 @@ class Settings:
     tuning: str = "standard"
     capo: int = 0
     naming: Naming = Naming.LETTERS
-    dialect: Dialect = Dialect.ENGRAVED
+    dialect: str = "engraved"
     hand: str = "right"
     sentence: str = ""
     minutes: int = 10
@@ -71,10 +70,7 @@ def digest(data: bytes | None) -> str:
 
 def to_snapshot(settings: Settings) -> dict[str, Any]:
     """The settings as plain values, for ``memory.toml``."""
-    return {
-        name: str(value) if isinstance(value, Naming | Dialect) else value
-        for name, value in asdict(settings).items()
-    }
+    return asdict(settings) | {"naming": str(settings.naming)}
 
 
 def from_snapshot(snapshot: Mapping[str, Any]) -> Settings:
@@ -85,9 +81,7 @@ def from_snapshot(snapshot: Mapping[str, Any]) -> Settings:
     """
     if set(snapshot) != {each.name for each in fields(Settings)}:
         raise ValueError("the snapshot has other settings")
-    return Settings(
-        **{**snapshot, "naming": Naming(snapshot["naming"]), "dialect": Dialect(snapshot["dialect"])}
-    )
+    return Settings(**{**snapshot, "naming": Naming(snapshot["naming"])})
 
 
 def read_settings(data: bytes | None, shown: str, fallback: Settings | None = None) -> SettingsRead:
@@ -112,13 +106,12 @@ def read_settings(data: bytes | None, shown: str, fallback: Settings | None = No
 def parse(data: bytes, shown: str) -> tuple[dict[str, Any], Problem | None]:
     """The table of a settings file, or what keeps it from being used at all."""
     try:
-        table = tomllib.loads(data.decode("utf-8-sig"))
+        table = toml.parse(data)
     except UnicodeDecodeError:
         return {}, Problem("error", shown, None, "it is not UTF-8", "save it as UTF-8")
-    except tomllib.TOMLDecodeError as error:
-        what = "".join(sign if sign.isprintable() else " " for sign in str(error))
+    except ValueError as error:
         return {}, Problem(
-            "error", shown, None, f"it is not TOML: {what}", "mend that place; it is left as it is until then"
+            "error", shown, None, f"it is not TOML: {error}", "mend that place; it is left as it is until then"
         )
     form = table.get("format", FORMAT)
     if type(form) is not int or form < 1:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import zlib
 from dataclasses import dataclass, field
+from itertools import chain
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
@@ -98,7 +100,7 @@ def from_documents(memory: bytes, history: bytes) -> State:
 
 def _state(table: dict[str, Any], days: dict[str, Any]) -> State:
     upto = table["upto"]
-    counts = [table["rules"], upto["day"], *upto["numbers"].values(), *sum(upto["files"].values(), [])]
+    counts = [table["rules"], upto["day"], *upto["numbers"].values(), *chain(*upto["files"].values())]
     texts = [upto["key"], *upto["numbers"], *upto["files"]]
     inner = [table["memory"], days["history"], table.get("snapshot", {}).get("settings", {})]
     for values, kind in ((counts, int), (texts, str), (inner, dict)):
@@ -168,8 +170,6 @@ def keep_aside(disk: Disk, aside: Path, name: str, data: bytes) -> Path:
     Raises:
         OSError: they cannot be kept; then they must stay where they are.
     """
-    import zlib
-
     path = aside / f"{name}.{zlib.crc32(data):08x}"
     if disk.size(path) != len(data):
         disk.make_folder(aside)

@@ -15,7 +15,6 @@ from trainer.profile.keys import next_key
 from trainer.profile.lines import MAX_SECONDS, clean, new_entry
 from trainer.profile.loaded import Loaded
 from trainer.profile.lock import HeldError, ProfileLock
-from trainer.profile.paths import profile_folder
 from trainer.profile.problem import Problem, not_saved
 from trainer.profile.record import ANSWERS, file_name
 from trainer.profile.settings import FILE, Settings
@@ -43,16 +42,16 @@ class Profile:
         unsaved: why answers are only in memory, in one line, or None while they are safe.
     """
 
-    def __init__(self, home: Path, folder: Path, disk: Disk, *, write: bool) -> None:
+    def __init__(self, home: Path, loaded: Loaded, disk: Disk, *, write: bool) -> None:
         """Use ``Profile.open``."""
-        self.name = folder.name
-        self.folder = folder
+        self.name = loaded.folder.name
+        self.folder = loaded.folder
         self.unsaved: str | None = None
         self._home = home
         self._disk = disk
         self._write = write
-        self._loaded = Loaded(folder, disk)
-        self._lock = ProfileLock(folder, disk)
+        self._loaded = loaded
+        self._lock = ProfileLock(loaded.folder, disk)
         self._appender: Appender | None = None
         self._waiting: list[tuple[Event | float, int, datetime]] = []
         self._device = ""
@@ -85,16 +84,7 @@ class Profile:
             ValueError: no profile may have this name.
         """
         disk = disk or Disk()
-        unlisted: OSError | None = None
-        try:
-            folder = profile_folder(home, name, disk)
-        except OSError as error:
-            folder, unlisted = home / "profiles" / name, error
-        profile = cls(home, folder, disk, write=write)
-        if unlisted is not None:
-            profile._loaded.fail(folder.parent, "it cannot be read", unlisted)
-        profile._loaded.load(progress)
-        return profile
+        return cls(home, Loaded.find(home, name, disk, progress), disk, write=write)
 
     @property
     def ledger(self) -> Ledger:

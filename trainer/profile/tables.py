@@ -10,12 +10,11 @@ from __future__ import annotations
 import json
 import math
 import re
-import tomllib
 import zlib
 from collections.abc import Mapping
 from typing import Any, Final
 
-from trainer.profile.lines import quote
+from trainer.profile.toml import parse, quote
 
 Tables = dict[str, Any]
 
@@ -51,7 +50,7 @@ def load(data: bytes) -> Tables:
         raise ValueError("it is not as Sixline wrote it")
     text = data[stated.end() :].decode()
     if "\\U" in text or _ODD_HEADER.search(text):  # JSON knows no \U; headers are split at their dots
-        return tomllib.loads(text)
+        return parse(text)
     return _load_rows(text)
 
 

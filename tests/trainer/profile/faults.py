@@ -13,6 +13,7 @@ from typing import Any
 from trainer.profile.files import Disk
 from trainer.profile.store import Profile
 from trainer.schedule.event import Event
+from trainer.schedule.ledger import Ledger
 
 START = datetime(2026, 11, 25, 8, tzinfo=UTC)
 DAY = 20782
@@ -77,3 +78,11 @@ def read_back(home: Path, name: str = "me") -> dict[str, dict[str, Any]]:
 def everything(folder: Path) -> dict[str, bytes]:
     """Every file below a folder, with its bytes."""
     return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def replayed(home: Path, name: str = "me") -> Ledger:
+    """The ledger without memory.toml."""
+    folder = home / "profiles" / name
+    for file in ("memory.toml", "history.toml"):
+        (folder / file).unlink(missing_ok=True)
+    return Profile.open(home, name).ledger

@@ -41,6 +41,13 @@ def test_a_sound_profile_has_no_problems(tmp_path: Path) -> None:
     assert check_profile(tmp_path, "me") == []
 
 
+def test_what_is_told_of_a_strange_file_can_go_to_a_terminal(tmp_path: Path) -> None:
+    practise(tmp_path, 1)
+    (record_files(tmp_path)[0].parent / "a\x1b[2J\u202e").write_text("")
+    (problem,) = check_profile(tmp_path, "me")
+    assert str(problem).isprintable()
+
+
 def test_check_finds_everything_and_changes_nothing(tmp_path: Path) -> None:
     practise(tmp_path, 4)
     folder = tmp_path / "profiles" / "me"

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.trainer.profile.faults import START, answer, read_back
+from trainer.profile.care import check_profile
 from trainer.profile.files import Disk
 from trainer.profile.lock import HeldError, ProfileLock, read_holder
 from trainer.profile.store import Profile
@@ -71,6 +72,43 @@ def test_a_killed_process_loses_no_answer_and_no_lock(tmp_path: Path) -> None:
     assert profile.ledger.events == 4
     profile.close(START)
     assert read_holder(tmp_path / "profiles" / "me", Disk()) is None
+
+
+DIE = """
+import os, pathlib, sys
+from tests.trainer.profile.faults import START, answer
+from trainer.profile.care import check_profile
+from trainer.profile.files import Disk
+from trainer.profile.store import Profile
+
+class Dying(Disk):
+    left = int(sys.argv[2])
+    def reach(self, point, path):
+        self.left -= 1
+        if self.left < 0:
+            os._exit(9)
+
+profile = Profile.open(pathlib.Path(sys.argv[1]), "me", write=True, disk=Dying())
+for number in range(6):
+    profile.keep(answer(number), START)
+    print(number, flush=True)
+    profile.sync()
+profile.close(START)
+print("done", flush=True)
+"""
+
+
+@pytest.mark.parametrize("calls", [8, 20, 24, 28, 30, 35, 40, 44, 48, 52])
+def test_a_process_that_dies_at_any_call_loses_no_answer_it_has_shown(tmp_path: Path, calls: int) -> None:
+    done = subprocess.run([sys.executable, "-c", DIE, str(tmp_path), str(calls)], capture_output=True, text=True)
+    assert done.returncode in (0, 9), done.stderr
+    shown = sum(line.isdigit() for line in done.stdout.split())
+    profile = Profile.open(tmp_path, "me", write=True)
+    profile.keep(answer(), START)
+    assert profile.ledger.events - 1 >= shown
+    assert profile.close(START) is None
+    assert len(read_back(tmp_path)) == profile.ledger.events
+    assert [problem.severity for problem in check_profile(tmp_path, "me")] == []
 
 
 def test_two_in_one_process_exclude_each_other(tmp_path: Path) -> None:

@@ -72,6 +72,7 @@ def test_a_file_torn_inside_its_header_is_begun_again(tmp_path: Path) -> None:
         b"\xff\xfe",
         b"\x1b[2J",
         b'"a" = [1, 2',
+        b'"a" = ' + b"[" * 5000,
         b'"""',
         b"[table]",
     ],

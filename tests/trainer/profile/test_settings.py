@@ -43,7 +43,7 @@ def test_every_setting_is_read() -> None:
     read = read_settings(text.encode(), "f")
     assert read.problems == ()
     assert read.settings == Settings(
-        "drop-d", 2, Naming.GERMAN, Dialect.TEXT, "left", "Every [b]ad", 15, "night", False, True, {"quit": "x"}
+        "drop-d", 2, Naming.GERMAN, "text", "left", "Every [b]ad", 15, "night", False, True, {"quit": "x"}
     )
 
 
@@ -89,6 +89,8 @@ def test_the_line_is_named() -> None:
         (b"capo = \n", "not TOML"),
         (b"capo = 1\ncapo = 2\n", "not TOML"),
         (b"\xff", "not UTF-8"),
+        (b"a = " + b"[" * 5000, "not TOML"),
+        (b"\x1b[2J = 1", "not TOML"),
         (b"format = 2\ncapo = 3\n", "newer"),
         (b'format = "1"\n', "format"),
     ],
@@ -101,6 +103,7 @@ def test_a_file_that_cannot_be_used_is_kept_untouched(tmp_path: Path, data: byte
     assert profile.settings == Settings()
     (problem,) = profile.problems
     assert told in problem.message
+    assert str(problem).isprintable()
     with pytest.raises(ValueError, match="not saved") as caught:
         profile.change_settings({"capo": 1})
     assert str(caught.value).isprintable()

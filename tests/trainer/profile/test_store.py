@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import errno
 import tomllib
 from datetime import timedelta
 from pathlib import Path
-from threading import Event as Signal
-from threading import Thread
 
 import pytest
 
 from tests.trainer.profile.faults import (
     DAY,
-    ERRORS,
-    POINTS,
     START,
     FaultyDisk,
     answer,
@@ -22,20 +17,11 @@ from tests.trainer.profile.faults import (
     practise,
     read_back,
     record_files,
+    replayed,
 )
 from trainer.clock import SystemZone
-from trainer.profile.care import check_profile
 from trainer.profile.settings import Settings
 from trainer.profile.store import Profile
-from trainer.schedule.ledger import Ledger
-
-
-def _replayed(home: Path, name: str = "me") -> Ledger:
-    """The ledger without memory.toml."""
-    folder = home / "profiles" / name
-    for file in ("memory.toml", "history.toml"):
-        (folder / file).unlink(missing_ok=True)
-    return Profile.open(home, name).ledger
 
 
 def test_a_missing_profile_opens_empty_and_creates_nothing(tmp_path: Path) -> None:
@@ -105,110 +91,7 @@ def test_the_month_turns_in_utc(tmp_path: Path) -> None:
     profile.close(START)
     assert [path.name[:7] for path in record_files(tmp_path)] == ["2026-11", "2026-12"]
     assert len(read_back(tmp_path)) == 3
-    assert Profile.open(tmp_path, "me").ledger.as_data() == _replayed(tmp_path).as_data()
-
-
-@pytest.mark.parametrize("number", ERRORS)
-@pytest.mark.parametrize("point", POINTS)
-def test_nothing_is_lost_when_the_disk_fails(tmp_path: Path, point: str, number: int) -> None:
-    disk = FaultyDisk()
-    profile = Profile.open(tmp_path, "me", write=True, disk=disk)
-    profile.keep(answer(0), START)
-    disk.fails[point] = number
-    for n in range(1, 4):
-        profile.keep(answer(n), START + timedelta(seconds=n))
-        profile.sync()
-    profile.save(START)
-    assert profile.ledger.events == 4
-    disk.fails.clear()
-    profile.keep(answer(4), START + timedelta(seconds=4))
-    assert profile.sync() is None
-    assert profile.close(START) is None
-    assert len(read_back(tmp_path)) == 5
-    assert check_profile(tmp_path, "me") == []
-    assert Profile.open(tmp_path, "me").ledger.as_data() == _replayed(tmp_path).as_data()
-
-
-@pytest.mark.parametrize("number", ERRORS)
-@pytest.mark.parametrize("point", POINTS)
-def test_nothing_is_lost_when_the_disk_fails_from_the_start(tmp_path: Path, point: str, number: int) -> None:
-    disk = FaultyDisk()
-    disk.fails[point] = number
-    profile = Profile.open(tmp_path, "me", write=True, disk=disk)
-    profile.new_baseline(0.61, START, DAY)
-    for n in range(3):
-        profile.keep(answer(n), START + timedelta(seconds=n))
-        told = profile.sync()
-        assert told is not None
-        assert "answers are not being saved" in told
-        assert told.isprintable()
-    assert (profile.ledger.events, profile.unsaved is None) == (3, False)
-    disk.fails.clear()
-    profile.keep(answer(3), START + timedelta(seconds=3))
-    assert profile.sync() is None
-    assert profile.close(START) is None
-    assert len(read_back(tmp_path)) == 5
-    again = Profile.open(tmp_path, "me")
-    assert again.ledger.as_data() == profile.ledger.as_data() == _replayed(tmp_path).as_data()
-    assert again.base == 0.61
-
-
-def test_a_write_that_is_cut_short_leaves_no_broken_line(tmp_path: Path) -> None:
-    disk = FaultyDisk()
-    profile = Profile.open(tmp_path, "me", write=True, disk=disk)
-    profile.keep(answer(0), START)
-    disk.short = True
-    for n in range(1, 3):
-        profile.keep(answer(n), START)
-        assert profile.unsaved is not None
-        assert "free some space" in profile.unsaved
-    assert profile.unsaved_lines == 2
-    disk.short = False
-    profile.keep(answer(3), START)
-    assert (profile.unsaved, profile.unsaved_lines) == (None, 0)
-    assert len(read_back(tmp_path)) == 4
-    assert check_profile(tmp_path, "me") == []
-    profile.close(START)
-
-
-def test_a_failed_fsync_is_made_good_by_writing_again(tmp_path: Path) -> None:
-    disk = FaultyDisk()
-    profile = Profile.open(tmp_path, "me", write=True, disk=disk)
-    profile.keep(answer(0), START)
-    assert profile.sync() is None
-    disk.fails["fsync"] = errno.EIO
-    profile.keep(answer(1), START)
-    assert profile.sync() is not None
-    profile.keep(answer(2), START)
-    assert profile.unsaved is not None
-    disk.fails.clear()
-    before = record_files(tmp_path)[0].read_bytes()
-    assert profile.sync() is None
-    assert disk.counts["overwrite"] == 1
-    assert record_files(tmp_path)[0].read_bytes() == before
-    profile.close(START)
-
-
-def test_a_slow_fsync_holds_up_no_answer(tmp_path: Path) -> None:
-    entered, leave = Signal(), Signal()
-
-    class Slow(FaultyDisk):
-        def reach(self, point: str, path: Path) -> None:
-            super().reach(point, path)
-            if point == "fsync" and path.parent.name == "answers":
-                entered.set()
-                assert leave.wait(30)
-
-    profile = Profile.open(tmp_path, "me", write=True, disk=Slow())
-    profile.keep(answer(0), START)
-    thread = Thread(target=profile.sync)
-    thread.start()
-    assert entered.wait(30)
-    profile.keep(answer(1), START)
-    assert len(read_back(tmp_path)) == 2
-    leave.set()
-    thread.join(30)
-    profile.close(START)
+    assert Profile.open(tmp_path, "me").ledger.as_data() == replayed(tmp_path).as_data()
 
 
 def test_memory_is_saved_every_fifty_answers_by_sync(tmp_path: Path) -> None:
@@ -228,16 +111,6 @@ def test_memory_is_saved_every_fifty_answers_by_sync(tmp_path: Path) -> None:
     profile.close(START)
 
 
-def test_memory_that_cannot_be_saved_is_told_and_costs_no_answer(tmp_path: Path) -> None:
-    disk = FaultyDisk()
-    profile = Profile.open(tmp_path, "me", write=True, disk=disk)
-    profile.keep(answer(0), START)
-    disk.fails["rename"] = errno.EACCES
-    assert profile.close(START) is None
-    assert ["memory is not saved" in problem.message for problem in profile.problems] == [True]
-    assert Profile.open(tmp_path, "me").ledger.as_data() == profile.ledger.as_data()
-
-
 def test_a_baseline_is_a_line_and_counts_at_the_next_opening(tmp_path: Path) -> None:
     profile = Profile.open(tmp_path, "me", write=True)
     profile.new_baseline(0.7, START, DAY)
@@ -247,7 +120,7 @@ def test_a_baseline_is_a_line_and_counts_at_the_next_opening(tmp_path: Path) -> 
     assert [fields["baseline"] for fields in read_back(tmp_path).values() if "baseline" in fields] == [0.7, 0.61]
     for ledger_again in (False, True):
         if ledger_again:
-            _replayed(tmp_path)
+            replayed(tmp_path)
         again = Profile.open(tmp_path, "me")
         assert (again.base, again.base_day) == (0.61, DAY)
     with pytest.raises(ValueError, match="baseline"):
@@ -260,7 +133,7 @@ def test_what_another_process_wrote_since_opening_is_taken_in(tmp_path: Path) ->
     late.keep(answer(), START + timedelta(minutes=1))
     late.close(START)
     assert late.ledger.events == 4
-    assert late.ledger.as_data() == _replayed(tmp_path).as_data()
+    assert late.ledger.as_data() == replayed(tmp_path).as_data()
 
 
 def test_a_sitting_never_goes_below_the_last_day_for_a_small_step_back(tmp_path: Path) -> None:
@@ -270,7 +143,7 @@ def test_a_sitting_never_goes_below_the_last_day_for_a_small_step_back(tmp_path:
     profile.keep(answer(day=DAY), START - timedelta(days=7))
     profile.close(START)
     assert list(read_back(tmp_path)) == sorted(read_back(tmp_path))
-    assert Profile.open(tmp_path, "me").ledger.as_data() == _replayed(tmp_path).as_data()
+    assert Profile.open(tmp_path, "me").ledger.as_data() == replayed(tmp_path).as_data()
 
 
 def test_after_a_clock_that_had_been_ahead_the_days_are_put_right(tmp_path: Path) -> None:
@@ -291,7 +164,7 @@ def test_after_a_clock_that_had_been_ahead_the_days_are_put_right(tmp_path: Path
     assert again.ledger.events == 7
     assert [path.name[:7] for path in record_files(tmp_path)] == ["2026-11", "2028-11"]
     practise(tmp_path, 2, start=START + timedelta(days=1), day=DAY + 1)
-    assert Profile.open(tmp_path, "me").ledger.as_data() == _replayed(tmp_path).as_data()
+    assert Profile.open(tmp_path, "me").ledger.as_data() == replayed(tmp_path).as_data()
 
 
 def test_settings_are_read_without_pydantic_while_the_file_is_the_same(tmp_path: Path) -> None:
@@ -310,13 +183,3 @@ def test_settings_are_read_without_pydantic_while_the_file_is_the_same(tmp_path:
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert done.stdout.split() == ["4", "False", "False", "False"]
-
-
-def test_a_home_that_cannot_be_read_is_a_problem_and_no_crash(tmp_path: Path) -> None:
-    practise(tmp_path, 1)
-    disk = FaultyDisk()
-    disk.fails = {"names": errno.EACCES, "read": errno.EACCES}
-    profile = Profile.open(tmp_path, "me", disk=disk)
-    assert profile.ledger.events == 0
-    assert all("cannot be read" in problem.message for problem in profile.problems)
-    assert profile.problems
