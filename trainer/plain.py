@@ -119,7 +119,7 @@ class Plain:
         self._say(question.prompt)
         for option in question.choices:
             if option.text:
-                self._say(f"  {option.key}  {option.text}")
+                self._say(f"{option.key}: {option.text}" if self._way.spoken else f"  {option.key}  {option.text}")
         hint = how_to_answer(question, self._way.naming)
         if hint not in self._told:
             self._told.add(hint)

@@ -16,7 +16,7 @@ from trainer.practice import Practice
 from trainer.profile.lock import HeldError
 from trainer.profile.problem import not_saved
 from trainer.profile.store import Profile
-from trainer.reports import tell_problems
+from trainer.reports import knows_signs, tell_problems
 from trainer.schedule.days import as_date, far_ahead, practice_day
 from trainer.stopping import Stopping, stopping
 
@@ -26,7 +26,7 @@ LONGEST_LINE: Final = 65_536
 
 def for_programs(choices: Choices, clock: Clock, *, limit: int | None) -> int:
     """Practise with a program; the exit code."""
-    with stopping() as state, _writing(choices, clock) as profile:
+    with stopping() as state, _writing(choices, clock, lambda: False) as profile:
         practice = _begin(profile, clock, choices, limit, None)
         programs.run(
             practice, clock, read=lambda: state.wait(_next_line), say=_say, kept=_keeper(profile)
@@ -36,10 +36,10 @@ def for_programs(choices: Choices, clock: Clock, *, limit: int | None) -> int:
 
 def for_people(choices: Choices, clock: Clock, *, limit: int | None, spoken: bool) -> int:
     """Practise with a person who types; the exit code."""
-    timed = sys.stdin.isatty()
+    timed = sys.stdin is not None and sys.stdin.isatty()
     base = (plain.SPOKEN_BASE if spoken else plain.TYPED_BASE) if timed else None
-    with stopping() as state, _writing(choices, clock) as profile:
-        way = plain.Way(profile.settings.naming, spoken, timed, plain=not _is_utf8())
+    with stopping() as state, _writing(choices, clock, _confirmed) as profile:
+        way = plain.Way(profile.settings.naming, spoken, timed, plain=not knows_signs())
         practice = _begin(profile, clock, choices, limit, base)
         plain.Plain(
             practice, clock, way, read=lambda: state.wait(_typed_line), say=_say, kept=_keeper(profile)
@@ -48,10 +48,10 @@ def for_people(choices: Choices, clock: Clock, *, limit: int | None, spoken: boo
 
 
 @contextmanager
-def _writing(choices: Choices, clock: Clock) -> Iterator[Profile]:
+def _writing(choices: Choices, clock: Clock, confirmed: Callable[[], bool]) -> Iterator[Profile]:
     """The profile, locked where its disk takes that, saved and given back in the end whatever happens."""
     profile = open_profile(choices, clock, write=True)
-    _check_clock(profile, clock)
+    _check_clock(profile, clock, confirmed)
     try:
         try:
             profile.acquire(clock.now())
@@ -62,18 +62,27 @@ def _writing(choices: Choices, clock: Clock) -> Iterator[Profile]:
         tell_problems(profile.problems)
         yield profile
     finally:
-        profile.close(clock.now())
+        lost = profile.close(clock.now())
+        if lost is not None:
+            print(f"sixline: {shown(lost)}", file=sys.stderr)
 
 
-def _check_clock(profile: Profile, clock: Clock) -> None:
+def _check_clock(profile: Profile, clock: Clock, confirmed: Callable[[], bool]) -> None:
     """A day much later than the last one is more likely a wrong clock: have it confirmed before writing."""
     day = practice_day(clock.now(), clock.zone)
-    if far_ahead(day, profile.ledger.last_day) and not clock.is_set:
+    if clock.is_set or not far_ahead(day, profile.ledger.last_day):
+        return
+    what = f"it is {as_date(day)} by this machine, more than a year after the last practice"
+    print(f"sixline: {what}", file=sys.stderr)
+    if not confirmed():
         raise Complaint(
-            f"this machine says that it is {as_date(day)}, more than a year after the last practice",
-            "the system's clock",
-            "put it right, or confirm it by setting SIXLINE_NOW to the time in UTC",
+            what, "the system's clock", "put it right, or confirm it by setting SIXLINE_NOW to the time in UTC"
         )
+
+
+def _confirmed() -> bool:
+    _say("Is that right? Type y or n.")
+    return (_typed_line() or "").strip().casefold() in ("y", "yes")
 
 
 def _begin(
@@ -103,6 +112,8 @@ def _say(line: str) -> None:
 
 def _next_line() -> bytes | None:
     """The next line of standard input; a longer one than any reply is passed over and given as empty."""
+    if sys.stdin is None:
+        return None
     line = sys.stdin.buffer.readline(LONGEST_LINE)
     if not line:
         return None
@@ -117,10 +128,6 @@ def _typed_line() -> str | None:
     """The next line in the terminal's own encoding; what cannot be decoded is no answer, and shown escaped."""
     line = _next_line()
     return None if line is None else line.decode(sys.stdin.encoding or "utf-8", "backslashreplace").rstrip("\r\n")
-
-
-def _is_utf8() -> bool:
-    return (sys.stdout.encoding or "").lower().replace("-", "") == "utf8"
 
 
 def _code(state: Stopping, profile: Profile) -> int:

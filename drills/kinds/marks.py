@@ -99,7 +99,9 @@ class NameToMark:
         for other in offered:
             starts.append(len(onsets))
             onsets += _varied(other, item.tuning, rng)
-        options = tuple(Option(key, "", f"sign {n}") for n, key in enumerate("abcdef"[: len(offered)], start=1))
+        options = tuple(
+            Option(key, "", _written(other, dialect)) for key, other in zip("abcdef", offered, strict=False)
+        )
         keys = {(0, at): (option.key, option.answer) for at, option in zip(starts, options, strict=True)}
         view = StaffView(one_bar(tuple(onsets), item.tuning), dialect, keys=keys)
         right = options[offered.index(sign)].answer
@@ -415,25 +417,28 @@ def _colours(view: StaffView, role: Role, which: Sequence[bool] | None = None) -
     }
 
 
+def _written(sign: Sign, dialect: Dialect) -> str:
+    """How a sign is written: the answer where the sign itself is to be found, wherever it stands."""
+    return sign.text if dialect is Dialect.TEXT else sign.engraved
+
+
 def _wrong_sign(item: Item, view: StaffView, said: str) -> Feedback:
     key = item.subject.removesuffix("-engraved").removesuffix("-text")
     sign = BY_KEY[key]
-    where = sign.text if view.dialect is Dialect.TEXT else sign.engraved
-    why = f"This is a {sign.name}: {where}"
+    why = f"This is a {sign.name}: {_written(sign, view.dialect)}"
     other = next((other for other in SIGNS if said in (other.name, other.hand)), None)
     if other is not None:
-        why += f"; a {other.name} is {other.text if view.dialect is Dialect.TEXT else other.engraved}"
+        why += f"; a {other.name} is {_written(other, view.dialect)}"
     return Feedback(why + ".", Picture(replace(view, colours=_colours(view, Role.TRUE))))
 
 
 def _wrong_find(item: Item, view: StaffView, offered: list[Sign], starts: list[int], said: str) -> Feedback:
     sign, dialect = _sign(item)
-    where = sign.text if dialect is Dialect.TEXT else sign.engraved
-    why = f"A {sign.name} is {where}"
+    why = f"A {sign.name} is {_written(sign, dialect)}"
     ends = [*starts[1:], len(view.piece.bars[0].onsets)]
     colours: dict[At, Role] = {}
-    for n, (other, start, end) in enumerate(zip(offered, starts, ends, strict=True), start=1):
-        role = Role.TRUE if other is sign else Role.SAID if said == f"sign {n}" else None
+    for other, start, end in zip(offered, starts, ends, strict=True):
+        role = Role.TRUE if other is sign else Role.SAID if said == _written(other, dialect) else None
         if role is not None:
             colours |= {
                 At(0, i, view.piece.bars[0].onsets[i].notes[0].string): role for i in range(start, end)

@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from drills.notation.pitch import Naming
+from drills.notation.spoken import ORDINALS as ORDINALS
+from drills.notation.spoken import from_edge
 from drills.notation.tuning import Tuning
-
-ORDINALS: Final = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
-            "tenth", "eleventh", "twelfth")  # fmt: skip
 
 SENTENCES: Final = {
     "EADGBE": (
@@ -31,13 +30,7 @@ def letters_upward(tuning: Tuning) -> str:
 
 def from_top(line: int, lines: int) -> str:
     """Where a line lies on the staff: ``the top line``, ``the second line from the bottom``."""
-    if line == 1:
-        return "the top line"
-    if line == lines:
-        return "the bottom line"
-    if line <= (lines + 1) // 2:
-        return f"the {ORDINALS[line]} line from the top"
-    return f"the {ORDINALS[lines + 1 - line]} line from the bottom"
+    return from_edge(line, lines, "line")
 
 
 def thickness(string: int, lines: int) -> str:

@@ -19,10 +19,16 @@ def print_json(document: Any) -> None:
 
 def print_lines(lines: Iterable[str]) -> None:
     """Our own words and outside text, a flush a line; nothing in them can steer the terminal."""
-    plain = (sys.stdout.encoding or "").lower().replace("-", "") != "utf8"
+    signs = knows_signs()
     for line in lines:
         line = shown(line)
-        print(ascii_text(line) if plain else line, flush=True)
+        print(line if signs else ascii_text(line), flush=True)
+
+
+def knows_signs() -> bool:
+    """Whether standard output can take more than ASCII."""
+    encoding = getattr(sys.stdout, "encoding", None) or ""
+    return encoding.lower().replace("-", "") == "utf8"
 
 
 def table(rows: Sequence[Sequence[str]]) -> list[str]:
