@@ -132,7 +132,7 @@ def _continue(disk: Disk, folder: Path, state: State) -> Counted | None:
         ledger, state.day, state.key, dict(state.numbers), dict(state.files), state.baseline, state.baseline_day
     )
     entries, losers = settle(entry for file in tails for entry in file.entries)
-    if losers or (entries and not counted.is_after(entries[0])) or _days_fall(tails):
+    if losers or (entries and not counted.is_after(entries[0])):
         return None
     for entry in entries:
         counted.take(entry)
@@ -154,17 +154,6 @@ def _tails(disk: Disk, folder: Path, state: State, names: Iterable[str]) -> list
         else:
             tails.append(FileRead(name, covered.size, covered.size, sum=covered.sum))
     return tails
-
-
-def _days_fall(tails: Iterable[FileRead]) -> bool:
-    """Whether a device's days fall in the order of writing, so that earlier days may have to be put right."""
-    latest: dict[str, int] = {}
-    lines = sorted((entry for file in tails for entry in file.entries), key=lambda entry: entry.number)
-    for entry in lines:
-        if entry.day < latest.get(entry.device, 0):
-            return True
-        latest[entry.device] = entry.day
-    return False
 
 
 def _note_files(counted: Counted, folder: Path, files: Iterable[FileRead]) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.trainer.profile.faults import DAY, START, answer, practise, record_files
+from tests.trainer.profile.faults import DAY, START, answer, practise, record_files, replayed
 from trainer.profile.store import Profile
 from trainer.profile.tables import dump, load
 
@@ -59,7 +59,6 @@ def test_a_file_cut_anywhere_is_made_again(tmp_path: Path, name: str) -> None:
     [
         {"format": 2},
         {"format": "x"},
-        {"rules": 0},
         {"upto": {}},
         {"upto": 3},
         {"memory": {"seed": "x"}},
@@ -117,8 +116,36 @@ def test_any_change_to_what_is_covered_is_seen(tmp_path: Path) -> None:
     for changed in changes:
         path.write_bytes(changed)
         assert Opened(tmp_path).replayed
-    path.rename(path.with_name("2026-10.aaaaaa.toml"))
+    path.write_bytes(whole)
+    assert not Opened(tmp_path).replayed
+    path.unlink()
+    gone = Opened(tmp_path)
+    assert gone.replayed
+    assert gone.profile.ledger.events == 0
+
+
+def test_a_state_by_other_rules_is_made_again(tmp_path: Path) -> None:
+    practise(tmp_path, 5)
+    for name in ("memory.toml", "history.toml"):
+        path = tmp_path / "profiles" / "me" / name
+        table = load(path.read_bytes())
+        table.pop("sum", None)
+        path.write_bytes(dump("other rules", table | {"rules": table["rules"] + 1}))
     assert Opened(tmp_path).replayed
+
+
+def test_a_jump_back_among_the_lines_after_the_state_needs_no_replay(tmp_path: Path) -> None:
+    practise(tmp_path, 3)
+    folder = tmp_path / "profiles" / "me"
+    states = [(folder / name, (folder / name).read_bytes()) for name in ("memory.toml", "history.toml")]
+    practise(tmp_path, 3, start=START.replace(year=2028), day=DAY + 731)
+    practise(tmp_path, 3, start=START + timedelta(days=1), day=DAY + 1)
+    expected = replayed(tmp_path).as_data()
+    for path, data in states:
+        path.write_bytes(data)
+    opened = Opened(tmp_path)
+    assert not opened.replayed
+    assert opened.data == expected
 
 
 def test_older_lines_of_another_machine_are_put_in_their_place(tmp_path: Path) -> None:

@@ -157,14 +157,34 @@ def test_after_a_clock_that_had_been_ahead_the_days_are_put_right(tmp_path: Path
     assert day == DAY
     assert list(profile.ledger.days) == [DAY - 1, DAY]
     assert profile.ledger.events == 6
-    profile.keep(answer(3, day=day), START)
+    profile.keep(answer(0, day=day), START)  # number 0 is wrong in the lines of 2028, so their order shows
     profile.close(START)
     again = Profile.open(tmp_path, "me")
+    assert again.ledger.as_data() == replayed(tmp_path).as_data()
     assert again.ledger.last_day == DAY
     assert again.ledger.events == 7
     assert [path.name[:7] for path in record_files(tmp_path)] == ["2026-11", "2028-11"]
     practise(tmp_path, 2, start=START + timedelta(days=1), day=DAY + 1)
     assert Profile.open(tmp_path, "me").ledger.as_data() == replayed(tmp_path).as_data()
+
+
+@pytest.mark.parametrize("back", [3, 30])
+def test_a_line_out_of_order_never_makes_memory_differ_from_a_replay(tmp_path: Path, back: int) -> None:
+    practise(tmp_path, 4)
+    profile = Profile.open(tmp_path, "me", write=True)
+    profile.keep(answer(0, day=DAY - back), START - timedelta(days=back))
+    profile.close(START)
+    assert Profile.open(tmp_path, "me").ledger.as_data() == replayed(tmp_path).as_data()
+
+
+def test_days_that_are_put_right_for_a_sitting_without_answers_are_not_saved(tmp_path: Path) -> None:
+    practise(tmp_path, 4, start=START.replace(year=2028), day=DAY + 731)
+    expected = replayed(tmp_path).as_data()
+    profile = Profile.open(tmp_path, "me", write=True)
+    profile.acquire(START)
+    assert profile.sitting_day(START, SystemZone()) == DAY
+    profile.close(START)
+    assert Profile.open(tmp_path, "me").ledger.as_data() == expected
 
 
 def test_settings_are_read_without_pydantic_while_the_file_is_the_same(tmp_path: Path) -> None:
