@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
@@ -14,6 +14,7 @@ from trainer.profile.order import settle
 from trainer.profile.problem import Problem, reason
 from trainer.profile.record import ANSWERS, FileRead, file_names, read_or_tell, read_record
 from trainer.profile.state import Covered, State
+from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
 
 Progress = Callable[[int, int], None]
@@ -52,8 +53,15 @@ class Counted:
     def take(self, entry: Entry) -> None:
         """Count one line, which comes after all that were counted."""
         if entry.event is not None:
-            self.ledger.apply(entry.event)
+            self.believe(entry.event, entry.day)
         self.note(entry)
+
+    def believe(self, what: Event | float, day: int) -> None:
+        """Count an answer or a baseline that has no line yet."""
+        if isinstance(what, Event):
+            self.ledger.apply(what)
+        else:
+            self.baseline, self.baseline_day = what, day
 
     def note(self, entry: Entry) -> None:
         """Count a line whose answer the ledger has taken in already."""
@@ -118,34 +126,48 @@ def clash(folder: Path, loser: Entry) -> Problem:
     )
 
 
-def _continue(disk: Disk, folder: Path, state: State) -> Counted | None:
-    """The saved state and the lines after it, or None where they do not fit together."""
-    try:
-        names = file_names(folder / ANSWERS, disk)
-        tails = None if set(state.files) - set(names) else _tails(disk, folder / ANSWERS, state, names)
-        if tails is None:
-            return None
-        ledger = Ledger.from_data(state.memory, state.history)
-    except (OSError, ValueError):
-        return None
-    counted = Counted(
-        ledger, state.day, state.key, dict(state.numbers), dict(state.files), state.baseline, state.baseline_day
-    )
+def extend(counted: Counted, disk: Disk, folder: Path) -> bool:
+    """Count the lines that were written since, in place.
+
+    Returns:
+        False, with nothing changed, where they do not simply follow what is counted: then it takes a replay.
+
+    Raises:
+        OSError: the record cannot be read.
+    """
+    names = file_names(folder / ANSWERS, disk)
+    tails = None if set(counted.files) - set(names) else _tails(disk, folder / ANSWERS, counted.files, names)
+    if tails is None:
+        return False
     entries, losers = settle(entry for file in tails for entry in file.entries)
     if losers or (entries and not counted.is_after(entries[0])):
-        return None
+        return False
     for entry in entries:
         counted.take(entry)
     _note_files(counted, folder / ANSWERS, tails)
-    return counted
+    return True
 
 
-def _tails(disk: Disk, folder: Path, state: State, names: Iterable[str]) -> list[FileRead] | None:
-    """What the files hold beyond the state, or None where a file is not the one that it covers."""
+def _continue(disk: Disk, folder: Path, state: State) -> Counted | None:
+    """The saved state and the lines after it, or None where they do not fit together."""
+    try:
+        ledger = Ledger.from_data(state.memory, state.history)
+        counted = Counted(
+            ledger, state.day, state.key, dict(state.numbers), dict(state.files), state.baseline, state.baseline_day
+        )
+        return counted if extend(counted, disk, folder) else None
+    except (OSError, ValueError):
+        return None
+
+
+def _tails(
+    disk: Disk, folder: Path, files: Mapping[str, Covered], names: Iterable[str]
+) -> list[FileRead] | None:
+    """What the files hold beyond what is covered, or None where a file is not the one that it was."""
     tails: list[FileRead] = []
     for name in names:
         path = folder / name
-        covered = state.files.get(name, Covered())
+        covered = files.get(name, Covered())
         data = disk.read(path) or b""
         if len(data) < covered.size or zlib.crc32(memoryview(data)[: covered.size]) != covered.sum:
             return None
@@ -166,6 +188,7 @@ def _note_files(counted: Counted, folder: Path, files: Iterable[FileRead]) -> No
         before = counted.files.get(file.name, Covered())
         if file.whole:
             counted.files[file.name] = Covered(file.whole, file.sum, before.broken + file.broken)
+        counted.torn.pop(file.name, None)
         if file.whole < file.size:
             counted.torn[file.name] = file.whole
         counted.problems += file.problems

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from trainer.profile.counted import RULES, Counted, Progress, count
+from trainer.profile.counted import RULES, Counted, Progress, count, extend
 from trainer.profile.files import Disk
 from trainer.profile.paths import profile_folder
 from trainer.profile.problem import Problem, mend, reason
@@ -84,8 +84,15 @@ class Loaded:
         self.read = read_settings(data, str(path), snapshot)
         self.tell(self.read.problems)
 
-    def catch_up(self) -> bool:
-        """Read everything again if another process wrote since it was read; says whether it did.
+    def catch_up(self, *, in_place: bool) -> bool:
+        """Take in what another process wrote since.
+
+        Args:
+            in_place: whether the ledger may take in what follows; it may not while it holds answers that no
+                file holds, which come after.
+
+        Returns:
+            Whether everything was read again, into another ledger.
 
         Raises:
             OSError: the folder cannot be read.
@@ -93,6 +100,10 @@ class Loaded:
         answers = self.folder / ANSWERS
         sizes = {name: self._disk.size(answers / name) for name in file_names(answers, self._disk)}
         if sizes == self.counted.sizes:
+            return False
+        if in_place and extend(self.counted, self._disk, self.folder):
+            self.changed = True
+            self.tell(self.counted.problems)
             return False
         self.load(None)
         return True
@@ -112,8 +123,9 @@ class Loaded:
             del self.counted.torn[name]
 
     def state(self) -> State:
-        """All that is to be saved, in tables of its own that later answers do not change."""
+        """All that is to be saved, in tables of its own that later answers do not change; not ``changed`` then."""
         memory, history = self.counted.ledger.as_data()
+        self.changed = False
         return State(
             rules=RULES,
             day=self.counted.day,
@@ -128,14 +140,13 @@ class Loaded:
             history=history,
         )
 
-    def save(self, state: State) -> bool:
-        """Write memory.toml and history.toml; a failure loses nothing, they follow from the record."""
+    def save(self, state: State) -> None:
+        """Write memory.toml and history.toml; a failure is told and loses nothing, they follow from the record."""
         try:
             self.write(state)
         except OSError as error:
+            self.changed = True
             self.fail(self.folder / MEMORY, "memory is not saved, it will be made again", error)
-            return False
-        return True
 
     def write(self, state: State) -> None:
         """Replace memory.toml and history.toml, keeping aside what is not ours.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import datetime, tzinfo
 from pathlib import Path
+from threading import Lock, RLock
 from typing import Any, Final
 
 from trainer.profile import change, device
@@ -34,7 +35,7 @@ class Profile:
     """A learner's settings, record and memory.
 
     Opening creates nothing, whether to read or to write. The first ``acquire`` or ``keep`` makes the folders
-    and takes the lock. ``sync`` may run in another thread than the rest.
+    and takes the lock. ``sync`` and ``save`` may run in another thread; ``keep`` never waits for their fsync.
 
     Attributes:
         name: as the folder has it.
@@ -58,6 +59,8 @@ class Profile:
         self._disordered = False
         self._since_save = 0
         self._due: State | None = None
+        self._guard = RLock()
+        self._saving = Lock()
 
     @classmethod
     def open(
@@ -129,12 +132,13 @@ class Profile:
 
         Where a clock that had been ahead was put right, the ledger is replayed with its days put right too.
         """
-        last = self.ledger.last_day
-        today = settled_day(practice_day(at, zone), last)
-        if last is not None and today < last and not self.unsaved_lines:
-            own = self._device or device.known_device(self._home, self._disk, device.host_name()) or ""
-            self._loaded.counted = replay(self._disk, self.folder, next_day=(own, today))
-            self._disordered = True  # true of the record only once a line of today is in it
+        with self._guard:
+            last = self.ledger.last_day
+            today = settled_day(practice_day(at, zone), last)
+            if last is not None and today < last and not self.unsaved_lines:
+                own = self._device or device.known_device(self._home, self._disk, device.host_name()) or ""
+                self._loaded.counted = replay(self._disk, self.folder, next_day=(own, today))
+                self._disordered = True  # true of the record only once a line of today is in it
         return today
 
     def acquire(self, at: datetime) -> None:
@@ -146,22 +150,9 @@ class Profile:
         """
         if not self._write:
             raise RuntimeError("this profile was opened for reading")
-        if self._appender is not None:
-            return
-        answers = self.folder / ANSWERS
-        self._disk.make_folder(answers)
-        self._lock.acquire(self.name, at)
-        self._device = device.own_device(self._home, self._disk, device.host_name())
-        if self._disk.size(self.folder / FILE) is None:
-            change.save_settings(self.folder, {}, self._disk)
-            self._loaded.read_settings()
-        reloaded = self._loaded.catch_up()
-        self._loaded.cut_torn()
-        counted = self._loaded.counted
-        self._appender = Appender(self._disk, answers, self._device, counted.files, counted.newer)
-        waiting, self._waiting = self._waiting, []
-        for what, day, when in waiting:
-            self._append(what, day, when, counted=not reloaded)
+        with self._guard:
+            if self._appender is None:
+                self._acquire(at)
 
     def keep(self, event: Event, at: datetime) -> Event:
         """Append one answer to the record, then count it. Call it before the verdict is shown.
@@ -176,10 +167,11 @@ class Profile:
             ValueError: the event is none (see ``lines.clean``).
         """
         event = clean(event)
-        self._take(event, event.day, at)
-        self._since_save += 1
-        if self._since_save >= SAVE_EVERY and self._saveable():
-            self._due, self._since_save = self._loaded.state(), 0
+        with self._guard:
+            self._take(event, event.day, at)
+            self._since_save += 1
+            if self._since_save >= SAVE_EVERY and self._saveable():
+                self._due, self._since_save = self._loaded.state(), 0
         return event
 
     def new_baseline(self, seconds: float, at: datetime, day: int) -> None:
@@ -195,7 +187,8 @@ class Profile:
         """
         if not 0 <= seconds < MAX_SECONDS:
             raise ValueError(f"{seconds} is no key baseline: give seconds")
-        self._take(float(seconds), day, at)
+        with self._guard:
+            self._take(float(seconds), day, at)
 
     def sync(self) -> str | None:
         """Make what was kept survive a power cut. Slow (an fsync): call it off the drawing path.
@@ -215,9 +208,10 @@ class Profile:
             return self.unsaved
         if not self.unsaved_lines:
             self.unsaved = None
-        due, self._due = self._due, None
-        if due is not None:
-            self._loaded.save(due)
+        with self._saving:
+            due, self._due = self._due, None
+            if due is not None:
+                self._loaded.save(due)
         return self.unsaved
 
     def save(self, at: datetime) -> str | None:
@@ -226,14 +220,13 @@ class Profile:
         Returns:
             ``unsaved``: why answers may be lost, or None.
         """
-        if self._waiting:
-            self._try_to_acquire(at)
-        self._flush()
-        self._due = None
-        if self.sync() is None and self._loaded.changed and self._saveable():
-            self._loaded.changed = not self._loaded.save(self._loaded.state())
-            self._since_save = 0
-        return self.unsaved
+        with self._guard:
+            if self._waiting:
+                self._try_to_acquire(at)
+            self._flush()
+            if self._loaded.changed and self._saveable():
+                self._due, self._since_save = self._loaded.state(), 0
+        return self.sync()
 
     def close(self, at: datetime) -> str | None:
         """Save, and give the lock back. Returns ``unsaved``, which now means lost."""
@@ -258,11 +251,26 @@ class Profile:
         self._loaded.changed = True
         if self._appender is None and not self._try_to_acquire(at):
             self._waiting.append((what, day, at))
-            if isinstance(what, Event):
-                self.ledger.apply(what)
+            self._loaded.counted.believe(what, day)
             return
         self._append(what, day, at)
         self._flush()
+
+    def _acquire(self, at: datetime) -> None:
+        answers = self.folder / ANSWERS
+        self._disk.make_folder(answers)
+        self._lock.acquire(self.name, at)
+        self._device = device.own_device(self._home, self._disk, device.host_name())
+        if self._disk.size(self.folder / FILE) is None:
+            change.save_settings(self.folder, {}, self._disk)
+            self._loaded.read_settings()
+        reloaded = self._loaded.catch_up(in_place=not self._waiting)
+        self._loaded.cut_torn()
+        counted = self._loaded.counted
+        self._appender = Appender(self._disk, answers, self._device, counted.files, counted.newer)
+        waiting, self._waiting = self._waiting, []
+        for what, day, when in waiting:
+            self._append(what, day, when, counted=not reloaded)
 
     def _try_to_acquire(self, at: datetime) -> bool:
         try:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
+from threading import Event as Signal
+from threading import Thread
 
 import pytest
 
@@ -111,6 +114,27 @@ def test_memory_is_saved_every_fifty_answers_by_sync(tmp_path: Path) -> None:
     profile.close(START)
 
 
+def test_saving_in_a_thread_and_answering_meanwhile_do_not_disturb_each_other(tmp_path: Path) -> None:
+    profile = Profile.open(tmp_path, "me", write=True)
+    profile.keep(answer(), START)
+    stop = Signal()
+
+    def save() -> None:
+        while not stop.is_set():
+            profile.save(START)
+
+    thread = Thread(target=save)
+    thread.start()
+    for number in range(400):
+        profile.keep(replace(answer(number), item=f"a/{number}"), START)
+    stop.set()
+    thread.join(30)
+    assert profile.close(START) is None
+    assert profile.problems == []
+    assert len(read_back(tmp_path)) == 401
+    assert Profile.open(tmp_path, "me").ledger.as_data() == replayed(tmp_path).as_data()
+
+
 def test_a_baseline_is_a_line_and_counts_at_the_next_opening(tmp_path: Path) -> None:
     profile = Profile.open(tmp_path, "me", write=True)
     profile.new_baseline(0.7, START, DAY)
@@ -130,8 +154,10 @@ def test_a_baseline_is_a_line_and_counts_at_the_next_opening(tmp_path: Path) -> 
 def test_what_another_process_wrote_since_opening_is_taken_in(tmp_path: Path) -> None:
     late = Profile.open(tmp_path, "me", write=True)
     practise(tmp_path, 3)
+    before = late.ledger
     late.keep(answer(), START + timedelta(minutes=1))
     late.close(START)
+    assert late.ledger is before  # a sitting that has begun goes on with it
     assert late.ledger.events == 4
     assert late.ledger.as_data() == replayed(tmp_path).as_data()
 
