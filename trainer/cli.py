@@ -106,6 +106,11 @@ def _practise(options: Namespace) -> int:
             raise Complaint(
                 "there is no terminal to draw on", "standard input, output and error", "run `sixline --plain`"
             )
+        import gc
+
+        # Nothing of a start becomes garbage, and looking for it takes a third of the time to the first question;
+        # the app turns it on again once it is drawn.
+        gc.disable()
         clock, choices = _clock(), _choices(options)
         from trainer.app import run
 

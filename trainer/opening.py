@@ -1,4 +1,4 @@
-"""From the command line's choices to a profile and a sitting. Knows no screen; heavy imports come late."""
+"""From the command line's choices to a profile and a sitting. Knows no screen; imports drills when a sitting begins."""
 
 from __future__ import annotations
 
@@ -6,17 +6,20 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from drills.catalogue import Catalogue, catalogue
-from drills.notation.staff_view import Dialect
-from drills.notation.tuning import Tuning, shipped
-from drills.question import Manner
 from trainer.clock import Clock
 from trainer.complaint import Complaint, nearest, shown
-from trainer.practice import Practice
-from trainer.profile.settings import Settings
 from trainer.profile.store import Profile
-from trainer.schedule.event import Event
+
+if TYPE_CHECKING:
+    from drills.catalogue import Catalogue
+    from drills.notation.staff_view import Dialect
+    from drills.notation.tuning import Tuning
+    from drills.question import Manner
+    from trainer.practice import Practice
+    from trainer.profile.settings import Settings
+    from trainer.schedule.event import Event
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,8 @@ def find_tuning(name: str) -> Tuning:
     Raises:
         Complaint: there is none; names the nearest.
     """
+    from drills.notation.tuning import shipped
+
     known = shipped()
     if name in known:
         return known[name]
@@ -71,14 +76,20 @@ def find_tuning(name: str) -> Tuning:
 
 def catalogue_of(settings: Settings) -> Catalogue:
     """Every item of the learner's tuning. The capo is left out: an item means the same with and without one."""
+    from drills.catalogue import catalogue
+    from drills.notation.tuning import shipped
+
     return catalogue(shipped()[settings.tuning])
 
 
 def manner(settings: Settings, dialect: Dialect | None = None) -> Manner:
     """How this learner is asked; ``dialect`` stands in for the one that they chose."""
+    from drills.notation.staff_view import Dialect
+    from drills.question import Manner
+
     return Manner(
         naming=settings.naming,
-        dialect=dialect or settings.dialect,
+        dialect=dialect or Dialect(settings.dialect),
         left_handed=settings.hand == "left",
         sentence=settings.sentence,
     )
@@ -105,6 +116,8 @@ def begin(
         base: key baseline in seconds, instead of the learner's measured one.
         dialect: how the staff is drawn, instead of how the learner chose.
     """
+    from trainer.practice import Practice
+
     now = clock.now()
     day = profile.sitting_day(now, clock.zone)
     ledger, settings = profile.ledger, profile.settings

@@ -146,7 +146,7 @@ class Plain:
                 self._say(f"'{shown(typed[:60])}' is no answer here. {hint}")
                 self._say(asked.question.prompt)
                 continue
-            seconds = time.monotonic() - started if self._way.timed else None
+            seconds = round(time.monotonic() - started, 3) if self._way.timed else None
             return Answer(answer, seconds, timed=not self._spoiled)
         return None
 

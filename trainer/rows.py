@@ -9,7 +9,6 @@ from typing import Final
 from drills.kinds.pictures import DOT
 from drills.notation.drawing import PARTS, TO_ASCII, Drawing, Role, Span
 from drills.notation.neck import draw_neck
-from drills.notation.score import Piece
 from drills.notation.staff import StaffView, draw_staff, note_columns
 from drills.question import Picture
 
@@ -57,19 +56,13 @@ def marked_rows(picture: Picture, *, plain: bool) -> list[str]:
     """
     rows: list[str] = []
     if picture.staff is not None:
-        view = picture.staff
-        rows += _marked(draw_staff(view), plain, _ENDS, alone=_is_alone(view.piece))
+        rows += _marked(draw_staff(picture.staff), plain, _ENDS)
     if picture.neck is not None:
-        rows += ([""] if rows else []) + _marked(_dotted(draw_neck(picture.neck)), plain, _STRING_ENDS, alone=True)
+        rows += ([""] if rows else []) + _marked(_dotted(draw_neck(picture.neck)), plain, _STRING_ENDS)
     return rows
 
 
-def _is_alone(piece: Piece) -> bool:
-    """Whether there is one number only, so that nobody can ask which is meant."""
-    return sum(len(onset.notes) for _, _, onset in piece.onsets()) == 1
-
-
-def _marked(drawing: Drawing, plain: bool, ends: dict[Role, str], alone: bool) -> list[str]:
+def _marked(drawing: Drawing, plain: bool, ends: dict[Role, str]) -> list[str]:
     drawing = drawing.ascii() if plain else drawing
     texts = drawing.text()
     out: list[str] = []
@@ -86,8 +79,9 @@ def _marked(drawing: Drawing, plain: bool, ends: dict[Role, str], alone: bool) -
         if any(span.role in (Role.LINE, Role.BAR) for span in row):
             last = len(out)
     told = set(signs.values())
-    if not signs or (alone and told == {Role.LIT}):
-        return out
+    others = any(span.role is Role.FRET for row in drawing.rows for span in row)
+    if not signs or (not others and told in ({Role.LIT}, {Role.TRUE})):
+        return out  # nobody can ask which is meant
     under = "".join(_SIGNS[signs[n]] if n in signs else " " for n in range(max(signs) + 1))
     return [*out[:last], under + _legend(told), *out[last:]]
 

@@ -26,7 +26,7 @@ LONGEST_LINE: Final = 65_536
 
 def for_programs(choices: Choices, clock: Clock, *, limit: int | None) -> int:
     """Practise with a program; the exit code."""
-    with stopping() as state, _writing(choices, clock, lambda: False) as profile:
+    with stopping() as state, _writing(choices, clock, lambda what: False) as profile:
         practice = _begin(profile, clock, choices, limit, None)
         programs.run(
             practice, clock, read=lambda: state.wait(_next_line), say=_say, kept=_keeper(profile)
@@ -48,7 +48,7 @@ def for_people(choices: Choices, clock: Clock, *, limit: int | None, spoken: boo
 
 
 @contextmanager
-def _writing(choices: Choices, clock: Clock, confirmed: Callable[[], bool]) -> Iterator[Profile]:
+def _writing(choices: Choices, clock: Clock, confirmed: Callable[[str], bool]) -> Iterator[Profile]:
     """The profile, locked where its disk takes that, saved and given back in the end whatever happens."""
     profile = open_profile(choices, clock, write=True)
     _check_clock(profile, clock, confirmed)
@@ -67,21 +67,20 @@ def _writing(choices: Choices, clock: Clock, confirmed: Callable[[], bool]) -> I
             print(f"sixline: {shown(lost)}", file=sys.stderr)
 
 
-def _check_clock(profile: Profile, clock: Clock, confirmed: Callable[[], bool]) -> None:
+def _check_clock(profile: Profile, clock: Clock, confirmed: Callable[[str], bool]) -> None:
     """A day much later than the last one is more likely a wrong clock: have it confirmed before writing."""
     day = practice_day(clock.now(), clock.zone)
     if clock.is_set or not far_ahead(day, profile.ledger.last_day):
         return
     what = f"it is {as_date(day)} by this machine, more than a year after the last practice"
-    print(f"sixline: {what}", file=sys.stderr)
-    if not confirmed():
+    if not confirmed(what):
         raise Complaint(
             what, "the system's clock", "put it right, or confirm it by setting SIXLINE_NOW to the time in UTC"
         )
 
 
-def _confirmed() -> bool:
-    _say("Is that right? Type y or n.")
+def _confirmed(what: str) -> bool:
+    _say(f"{what[0].upper()}{what[1:]}. Is that right? Type y or n.")
     return (_typed_line() or "").strip().casefold() in ("y", "yes")
 
 

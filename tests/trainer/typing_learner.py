@@ -18,6 +18,13 @@ from trainer.cli import main
 ROOT = Path(__file__).resolve().parents[2]
 
 
+class Keyboard(io.TextIOWrapper):
+    """Lines that somebody types."""
+
+    def isatty(self) -> bool:
+        return True
+
+
 class Terminal:
     """A place to type commands, with a home folder of its own."""
 
@@ -37,10 +44,10 @@ class Terminal:
         """Set where the clock starts."""
         self._monkeypatch.setenv("SIXLINE_NOW", time)
 
-    def run(self, *argv: str, lines: Iterable[str] = ()) -> tuple[int, str]:
+    def run(self, *argv: str, lines: Iterable[str] = (), typed: bool = False) -> tuple[int, str]:
         """Type a command, and lines of input; exit code and what stood on standard output."""
         data = "".join(f"{line}\n" for line in lines).encode()
-        with io.TextIOWrapper(io.BytesIO(data), encoding="utf-8") as stdin:
+        with (Keyboard if typed else io.TextIOWrapper)(io.BytesIO(data), encoding="utf-8") as stdin:
             self._monkeypatch.setattr(sys, "stdin", stdin)
             code = main([*argv, "--home", str(self.home)])
         out, self.errors = self._capsys.readouterr()
