@@ -17,9 +17,9 @@ from trainer import commands, themes
 from trainer.clock import Clock
 from trainer.learner import Learner, ascii_terminal
 from trainer.opening import Choices, open_profile
+from trainer.profile.lock import HeldError
 from trainer.screens.messages import Go
 from trainer.screens.practice import PracticeScreen
-from trainer.screens.today import Today
 
 WEEK = 7
 """Days after which the key baseline is measured again."""
@@ -38,16 +38,19 @@ class SixlineApp(App[None]):
     def __init__(self, learner: Learner) -> None:
         super().__init__()
         self.learner = learner
+        self.own_keys: dict[str, str] = {}
         for theme in themes.OWN:
             self.register_theme(theme)
         self.theme = self._theme()
+        self._base = PracticeScreen(learner)
 
     def get_default_screen(self) -> Screen[Any]:
-        return Today(self.learner)
+        return self._base
 
     def on_mount(self) -> None:
         own, problems = commands.checked(self.learner.settings.keys)
         self.set_keymap(own)
+        self.own_keys = own
         for problem in problems:
             self.notify(problem, severity="warning", timeout=10, markup=False)
         for name in ("SIGTERM", "SIGHUP"):
@@ -72,29 +75,26 @@ class SixlineApp(App[None]):
             self.learner.profile.acquire(self.learner.clock.now())
             if wanted := changes(start):
                 self.learner.profile.change_settings(wanted)
-        except Exception as error:
+        except (HeldError, OSError, ValueError) as error:
             self.notify(str(error), severity="error", timeout=10, markup=False)
-        await self._practise(placement=start.reader)
+        self._base.begin(self.learner.begin(placement=start.reader))
 
-    @on(Today.Begin)
-    @work(exclusive=True, group="practice")
-    async def _begin(self) -> None:
-        await self._practise()
+    @on(PracticeScreen.Ended)
+    @work(exclusive=True, group="ended")
+    async def _ended(self, message: PracticeScreen.Ended) -> None:
+        """Save; after a whole sitting, measure the hand if it is time, and show what got better."""
+        practice = message.practice
+        await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())
+        if practice.reason is None:
+            return
+        await self._baseline()
+        from trainer.screens.summary import SummaryScreen
 
-    async def _practise(self, *, placement: bool = False) -> None:
-        """One sitting after another, until the learner has had enough."""
-        practice = self.learner.begin(placement=placement)
-        while True:
-            practice = await self.push_screen_wait(PracticeScreen(self.learner, practice))
-            await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())
-            if not practice.summary().answers or practice.reason is None:
-                return
-            await self._baseline()
-            from trainer.screens.summary import SummaryScreen
-
-            if not await self.push_screen_wait(SummaryScreen(self.learner, practice)):
-                return
+        if await self.push_screen_wait(SummaryScreen(self.learner, practice)):
             practice.go_on(5)
+            self._base.begin(practice)
+        else:
+            self._base.show_today()
 
     async def _baseline(self, *, asked: bool = False) -> None:
         """Measure the hand after the first sitting and about weekly."""

@@ -57,9 +57,9 @@ COMMANDS: Final = (
 """In the order in which the footer shows them; at most six a screen."""
 
 
-def at(place: str) -> tuple[Command, ...]:
-    """The commands of a screen."""
-    return tuple(command for command in COMMANDS if place in command.places)
+def at(*places: str) -> tuple[Command, ...]:
+    """The commands of one place, or of several."""
+    return tuple(command for command in COMMANDS if set(places) & set(command.places))
 
 
 def keys_of(command: Command, own: Mapping[str, str]) -> tuple[str, ...]:

@@ -12,8 +12,8 @@ from trainer import commands
 from trainer.screens.messages import Go
 
 
-def bindings(place: str) -> list[BindingType]:
-    """The bindings of a screen, from the table of commands."""
+def bindings(*places: str) -> list[BindingType]:
+    """The bindings of a screen, from the table of commands: of one place, or of several in turn."""
     return [
         Binding(
             ",".join(command.keys),
@@ -24,7 +24,7 @@ def bindings(place: str) -> list[BindingType]:
             id=command.id,
             key_display=commands.key_words(command).split(" or ")[0],
         )
-        for command in commands.at(place)
+        for command in commands.at(*places)
     ]
 
 
@@ -38,7 +38,7 @@ class Plain(Static):
 class Place(Screen[None]):
     """A screen that the table of commands knows by name."""
 
-    PLACE: ClassVar[str]
+    PLACE: ClassVar[str] = commands.TODAY
     AUTO_FOCUS = ""
 
     def action_go(self, place: str) -> None:

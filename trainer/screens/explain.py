@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.widgets import Footer, OptionList
+from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from drills.catalogue import Catalogue
@@ -13,6 +13,7 @@ from drills.question import Item
 from trainer import commands
 from trainer.learner import Learner
 from trainer.screens.base import Place, Plain, bindings
+from trainer.widgets.hints import Hints
 from trainer.widgets.tab_picture import TabPicture
 
 
@@ -36,7 +37,7 @@ class ExplainScreen(Place):
                 yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
                 with VerticalScroll(id="lines", can_focus=False):
                     yield Plain(id="words")
-        yield Footer(show_command_palette=False, compact=True)
+        yield Hints(self.PLACE)
 
     def on_mount(self) -> None:
         self.query_one(OptionList).highlighted = 0

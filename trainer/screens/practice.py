@@ -1,27 +1,34 @@
-"""The sitting on the screen: question, feedback, breath. It asks ``Practice`` and draws; it computes no music."""
+"""The sitting on the screen: what today brings, then question, feedback, breath, and over again.
+
+It asks ``Practice`` and draws; it computes no music.
+"""
 
 from __future__ import annotations
 
 import asyncio
+import gc
 import time
+from dataclasses import dataclass
 from enum import Enum, auto
 
+from rich.cells import cell_len
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.message import Message
-from textual.screen import Screen
 from textual.timer import Timer
-from textual.widgets import Footer
 
 from drills.question import Answer, Explanation, Picture
 from trainer import commands, wording
 from trainer.entry import Entry
 from trainer.learner import Learner
 from trainer.practice import Asked, Practice
+from trainer.profile.lock import HeldError
 from trainer.schedule import memory
-from trainer.screens.base import Plain, bindings
+from trainer.screens.base import Place, Plain, bindings
+from trainer.screens.today import today_page
 from trainer.widgets.answer_bar import AnswerBar
+from trainer.widgets.hints import Hints
 from trainer.widgets.tab_picture import TabPicture
 from trainer.widgets.time_line import TimeLine
 
@@ -32,7 +39,7 @@ BREATH = 0.7
 class Stage(Enum):
     """What the screen is doing."""
 
-    STARTING = auto()
+    TODAY = auto()
     LESSON = auto()
     ASKING = auto()
     EXPLAINING = auto()
@@ -41,58 +48,98 @@ class Stage(Enum):
     WAITING = auto()
 
 
-class PracticeScreen(Screen[Practice]):
-    """One sitting. It is dismissed with its ``Practice``, whether that ended or the learner left off."""
+class PracticeScreen(Place):
+    """The first screen: Today, and from there the sitting. It is never closed, only begun anew."""
 
-    BINDINGS = bindings(commands.PRACTICE)
-    AUTO_FOCUS = ""
+    BINDINGS = bindings(commands.TODAY, commands.PRACTICE)
 
     class Drawn(Message):
         """A question, a lesson or a verdict is on the screen (for tests and benchmarks)."""
 
-    def __init__(self, learner: Learner, practice: Practice) -> None:
+    @dataclass
+    class Ended(Message):
+        """The sitting is over, or the learner left off."""
+
+        practice: Practice
+
+    def __init__(self, learner: Learner) -> None:
         super().__init__()
         self._learner = learner
-        self._practice = practice
-        self._stage = Stage.STARTING
+        self._practice: Practice | None = None
+        self._stage = Stage.TODAY
         self._asked: Asked | None = None
         self._entry: Entry | None = None
         self._timed = True
+        self._shown = False
         self._breath: Timer | None = None
         self._ready: asyncio.Task[str | None] | None = None
         self._synced: asyncio.Task[str | None] | None = None
 
     def compose(self) -> ComposeResult:
-        yield TimeLine(self._learner.settings.minutes * 60, ascii_only=self._learner.ascii_only, id="time")
+        yield TimeLine(ascii_only=self._learner.ascii_only, id="time")
         with Vertical(id="question"):
             yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
             yield Plain(id="prompt")
             yield AnswerBar(id="answers")
             yield Plain(id="words")
-        yield Footer(show_command_palette=False, compact=True)
+        yield Hints(commands.TODAY, commands.PRACTICE)
 
     def on_mount(self) -> None:
-        self._next()
-        self.call_after_refresh(self._prepare)
+        self.show_today()
+        self.call_after_refresh(self._drawn_first)
         self.app.app_suspend_signal.subscribe(self, lambda _: self._distrust())
+
+    def on_screen_resume(self) -> None:
+        """Back from another screen: the settings may have changed."""
+        if self._stage is Stage.TODAY and self._shown:
+            self.show_today()
+
+    def show_today(self) -> None:
+        """What today brings."""
+        self._practice = self._asked = self._entry = None
+        self._enter(Stage.TODAY)
+        page = today_page(self._learner, high=self.app.size.height >= 20)
+        self.query_one(TimeLine).say(f"Sixline   {page.date}")
+        self.query_one(TabPicture).show(page.picture)
+        self.query_one("#prompt", Plain).update(page.counts)
+        self.query_one(AnswerBar).clear()
+        self.query_one("#words", Plain).update(page.rest)
+
+    def begin(self, practice: Practice) -> None:
+        """Begin a sitting, or go on with one."""
+        self._practice = practice
+        self._next()
+
+    def _drawn_first(self) -> None:
+        self._shown = True
+        gc.freeze()
+        gc.enable()
+        self._prepare()
 
     def _prepare(self) -> None:
         """What the first question need not wait for: the lock of the profile, the memory model."""
-        self._ready = asyncio.create_task(asyncio.to_thread(self._make_ready))
+        if self._ready is None:
+            self._ready = asyncio.create_task(asyncio.to_thread(self._make_ready))
 
     def _make_ready(self) -> str | None:
+        memory.warm()
+        cell_len("─")  # loads the tables of cell widths, which the first verdict needs
+        if not self._learner.profile.exists:
+            return None
         try:
             self._learner.profile.acquire(self._learner.clock.now())
-        except Exception as error:
+        except (HeldError, OSError) as error:
             return str(error)
-        memory.warm()
         return None
 
     def _next(self) -> None:
-        self._asked = self._practice.next(self._learner.clock.now())
-        self.query_one(TimeLine).left(self._practice.seconds_left)
+        practice = self._practice
+        if practice is None:
+            return
+        self._asked = practice.next(self._learner.clock.now())
+        self.query_one(TimeLine).left(practice.seconds_left, self._learner.settings.minutes * 60)
         if self._asked is None:
-            self.dismiss(self._practice)
+            self.post_message(self.Ended(practice))
         elif self._asked.lesson is not None:
             self._show_lesson(self._asked.lesson)
         else:
@@ -128,7 +175,7 @@ class PracticeScreen(Screen[Practice]):
         self._stage = stage
         for name in Stage:
             self.set_class(stage is name, f"-{name.name.lower()}")
-        self.refresh_bindings()
+        self.query_one(Hints).show()
         self.post_message(self.Drawn())
 
     # Keys
@@ -172,11 +219,11 @@ class PracticeScreen(Screen[Practice]):
     # An answer and what follows it
 
     async def _answer(self, text: str, seconds: float) -> None:
-        asked = self._asked
-        if asked is None or not await self._writable():
+        asked, practice = self._asked, self._practice
+        if asked is None or practice is None or not await self._writable():
             return
         self._learner.clock.advance(seconds)
-        outcome = self._practice.answer(Answer(text, seconds, self._timed), self._learner.clock.now())
+        outcome = practice.answer(Answer(text, seconds, self._timed), self._learner.clock.now())
         self._enter(Stage.RIGHT if outcome.verdict.right else Stage.WRONG)
         sign = ("+" if self._learner.ascii_only else "✓") if outcome.verdict.right else (
             "x" if self._learner.ascii_only else "✗"
@@ -202,8 +249,9 @@ class PracticeScreen(Screen[Practice]):
             self._prepare()
         refused = await self._ready if self._ready is not None else None
         if refused:
+            self._ready = None
             self.notify(refused, severity="error", timeout=10, markup=False)
-            self.dismiss(self._practice)
+            self.show_today()
         return not refused
 
     async def _go_on(self) -> None:
@@ -232,25 +280,31 @@ class PracticeScreen(Screen[Practice]):
     # Commands
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Going on is for lessons and verdicts, an explanation for questions and verdicts."""
+        """What works depends on the stage: today's commands, or those of the practice."""
+        if action in ("begin", "go", "keys"):
+            return self._stage is Stage.TODAY
         if action == "go_on":
             return self._stage in (Stage.LESSON, Stage.EXPLAINING, Stage.RIGHT, Stage.WRONG)
         if action == "explain":
             return self._stage is Stage.ASKING
-        return True
+        return action != "leave" or self._stage is not Stage.TODAY
+
+    def action_begin(self) -> None:
+        self.begin(self._learner.begin())
 
     async def action_go_on(self) -> None:
         await self._go_on()
 
     def action_explain(self) -> None:
         """Explain what is asked; the answer after it is not timed."""
-        lesson = self._practice.explain()
+        lesson = self._practice.explain() if self._practice is not None else None
         if lesson is not None:
             self._show_lesson(lesson, Stage.EXPLAINING)
 
     def action_leave(self) -> None:
         """Leave off; every answer is kept already."""
-        self.dismiss(self._practice)
-
-    async def action_quit(self) -> None:
-        await self.app.action_quit()
+        if self._breath is not None:
+            self._breath.stop()
+        if self._practice is not None:
+            self.post_message(self.Ended(self._practice))
+        self.show_today()

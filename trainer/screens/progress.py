@@ -8,7 +8,6 @@ from datetime import timedelta
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.widgets import Footer
 
 from drills.misreadings import SPOKEN
 from drills.question import Misreading
@@ -18,6 +17,7 @@ from trainer.schedule.status import Status, status
 from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.summary import stage_bars
 from trainer.screens.today import EPOCH, long_date
+from trainer.widgets.hints import Hints
 
 SHOWN_DAYS = 14
 
@@ -39,7 +39,7 @@ class Progress(Place):
             yield Plain(id="stages")
             yield Plain(id="misread")
             yield Plain(id="days")
-        yield Footer(show_command_palette=False, compact=True)
+        yield Hints(self.PLACE)
 
     def on_mount(self) -> None:
         self.query_one("#states", Plain).update(state_line(self._learner))

@@ -8,7 +8,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Grid, VerticalScroll
 from textual.message import Message
-from textual.widgets import Button, Footer, Input, Select, Switch
+from textual.widgets import Button, Input, Select, Switch
 
 from drills.notation.pitch import Naming
 from drills.notation.staff import Dialect
@@ -16,6 +16,7 @@ from drills.notation.tuning import sentence_fits, shipped
 from trainer import commands
 from trainer.learner import Learner
 from trainer.screens.base import Place, Plain, bindings
+from trainer.widgets.hints import Hints
 
 NAMINGS = (
     ("letters: C D E F G A B", str(Naming.LETTERS)),
@@ -63,7 +64,7 @@ class Setup(Place):
             yield Plain(f"Your key: {self._learner.profile.base:.2f} s", id="base")
             yield Button("Measure: ten keys", id="measure", compact=True)
         yield Plain(id="notice")
-        yield Footer(show_command_palette=False, compact=True)
+        yield Hints(self.PLACE)
 
     def _choice(self, label: str, name: str, options: Any, value: Any) -> ComposeResult:
         yield Plain(label)

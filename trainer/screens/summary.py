@@ -7,7 +7,6 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.screen import Screen
-from textual.widgets import Footer
 
 from drills.misreadings import SPOKEN
 from drills.question import Misreading
@@ -17,6 +16,7 @@ from trainer.practice import Practice
 from trainer.schedule.status import Status, status
 from trainer.schedule.summary import Summary
 from trainer.screens.base import Plain, bindings
+from trainer.widgets.hints import Hints
 
 
 class SummaryScreen(Screen[bool]):
@@ -37,7 +37,7 @@ class SummaryScreen(Screen[bool]):
         with Vertical(id="middle"):
             yield Plain(id="better")
             yield Plain(id="told")
-        yield Footer(show_command_palette=False, compact=True)
+        yield Hints(self.PLACE)
 
     def on_mount(self) -> None:
         self.query_one("#told", Plain).update("\n".join(told(self._summary, self._nothing_left)))

@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from rich.text import Text
-from textual import events
-from textual.app import ComposeResult
-from textual.containers import Vertical
-from textual.message import Message
-from textual.widgets import Footer
 
 from drills.notation.drawing import Role
 from drills.notation.score import At, Bar, Note, Onset, Piece
 from drills.notation.staff import StaffView
 from drills.question import Picture
-from trainer import commands
 from trainer.learner import Learner
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.status import Status, status
-from trainer.screens.base import Place, Plain, bindings
-from trainer.widgets.tab_picture import TabPicture
 
 EPOCH = date(1970, 1, 1)
 DAY_NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -30,59 +23,37 @@ MONTH_NAMES = (
 )  # fmt: skip
 
 
-class Today(Place):
-    """The first screen."""
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What today brings, as the first page of a sitting.
 
-    PLACE = commands.TODAY
-    BINDINGS = bindings(commands.TODAY)
+    Attributes:
+        date: for the top row.
+        picture: a staff, as an overture.
+        counts: what is to be done.
+        rest: the stage, the next 14 days, and what is wrong with the files if anything is.
+    """
 
-    class Begin(Message):
-        """The learner wants to practise."""
+    date: str
+    picture: Picture
+    counts: str
+    rest: Text
 
-    def __init__(self, learner: Learner) -> None:
-        super().__init__()
-        self._learner = learner
 
-    def compose(self) -> ComposeResult:
-        yield Plain(id="date")
-        with Vertical(id="middle"):
-            yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
-            yield Plain(id="counts")
-            yield Plain(id="stage")
-            yield Plain(id="ahead")
-        yield Plain(id="notice")
-        yield Footer(show_command_palette=False, compact=True)
-
-    def on_mount(self) -> None:
-        self.show()
-
-    def on_screen_resume(self) -> None:
-        self.show()
-
-    def on_resize(self, event: events.Resize) -> None:
-        self.show()
-
-    def show(self) -> None:
-        """Draw what today brings, as of now."""
-        learner = self._learner
-        profile, settings = learner.profile, learner.settings
-        day = profile.sitting_day(learner.clock.now(), learner.clock.zone)
-        ahead = look_ahead(learner.catalogue, profile.ledger, day=day, minutes=settings.minutes)
-        today = EPOCH + timedelta(days=day)
-        self.query_one("#date", Plain).update(f"Sixline   {long_date(today)}")
-        self.query_one(TabPicture).show(Picture(opening_phrase(learner)))
-        self.query_one("#counts", Plain).update(counts(ahead))
-        self.query_one("#stage", Plain).update(stage_line(learner))
-        self.query_one("#ahead", Plain).update(_coming(ahead, today, learner.ascii_only))
-        notice = profile.unsaved or (str(profile.problems[0]) if profile.problems else "")
-        self.query_one("#notice", Plain).update(notice)
-
-    def action_begin(self) -> None:
-        self.post_message(self.Begin())
-
-    def on_click(self, event: events.Click) -> None:
-        if event.widget is self.query_one("#counts"):
-            self.post_message(self.Begin())
+def today_page(learner: Learner, *, high: bool) -> Page:
+    """Today, as of now; without the 14 days where the window is low."""
+    profile, settings = learner.profile, learner.settings
+    day = profile.sitting_day(learner.clock.now(), learner.clock.zone)
+    ahead = look_ahead(learner.catalogue, profile.ledger, day=day, minutes=settings.minutes)
+    today = EPOCH + timedelta(days=day)
+    rest = Text(stage_line(learner), justify="center")
+    if high and any(ahead.days):
+        rest.append("\n\n")
+        rest.append_text(_coming(ahead, today, learner.ascii_only))
+    notice = profile.unsaved or (str(profile.problems[0]) if profile.problems else "")
+    if notice:
+        rest.append(f"\n\n{notice}")
+    return Page(long_date(today), Picture(opening_phrase(learner)), counts(ahead), rest)
 
 
 def counts(ahead: Ahead) -> str:
@@ -93,7 +64,7 @@ def counts(ahead: Ahead) -> str:
     if ahead.new:
         parts.append(f"{ahead.new} new")
     if not parts:
-        return "Nothing is due today. Enter: practise all the same."
+        return "Nothing is due today"
     waiting = f"; {ahead.waiting} more can wait" if ahead.waiting else ""
     return f"{', '.join(parts)}: about {ahead.minutes} minute{'s' if ahead.minutes != 1 else ''}{waiting}"
 
@@ -118,8 +89,6 @@ def long_date(day: date) -> str:
 def _coming(ahead: Ahead, today: date, ascii_only: bool) -> Text:
     """The next 14 days: how many fall due, with a small bar over each."""
     most = max(ahead.days, default=0)
-    if not most:
-        return Text("")
     levels = " .:-=+*#%" if ascii_only else " ▁▂▃▄▅▆▇█"
     cells = [levels[0 if not n else max(1, round(n / most * 8))] for n in ahead.days]
     letters = "MTWTFSS"

@@ -73,11 +73,12 @@ class TabPicture(Widget):
         self._top = max(0, (height - drawing.height) // 2)
         styles = {role: self._style(role) for role in Role}
         left = Segment(" " * self._left, styles[Role.BLANK])
-        self._strips = [
-            Strip([left, *(Segment(span.text, styles[span.role]) for span in row)])
-            .adjust_cell_length(width, styles[Role.BLANK])
-            for row in self._drawing.rows
-        ]  # fmt: skip
+        self._strips = []
+        for row in self._drawing.rows:
+            segments = [left, *(Segment(span.text, styles[span.role]) for span in row)]
+            # Every sign of ours is one cell wide; asking for its width would load tables for 25 ms at the start.
+            strip = Strip(segments, sum(len(segment.text) for segment in segments))
+            self._strips.append(strip.adjust_cell_length(width, styles[Role.BLANK]))
         self.refresh()
 
     def _style(self, role: Role) -> Style:

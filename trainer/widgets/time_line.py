@@ -1,43 +1,49 @@
-"""One row at the top: how much of the sitting is left, and whether answers are being saved."""
+"""One row at the top: the day, or how much of the sitting is left, or that answers are not being saved."""
 
 from __future__ import annotations
 
-from rich.text import Text
-from textual.widgets import Static
+from rich.segment import Segment
+from rich.style import Style
+from textual.strip import Strip
+from textual.widget import Widget
 
 
-class TimeLine(Static):
+class TimeLine(Widget):
     """A quiet line that shortens as the sitting goes on; it gives way to a warning."""
 
     DEFAULT_CSS = "TimeLine { height: 1; width: 1fr; color: $foreground 60%; }"
 
-    def __init__(self, total: float, *, ascii_only: bool = False, id: str | None = None) -> None:
-        super().__init__(id=id, markup=False)
-        self._total = max(total, 1.0)
-        self._left = self._total
+    def __init__(self, *, ascii_only: bool = False, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._total = self._left = 1.0
+        self._said: str | None = None
         self._warning: str | None = None
         self._signs = ("=", "-") if ascii_only else ("━", "─")
 
-    def left(self, seconds: float) -> None:
-        """So many seconds are left."""
-        self._left = seconds
-        self._draw()
+    def say(self, text: str) -> None:
+        """Show a text instead of the time."""
+        self._said = text
+        self.refresh()
+
+    def left(self, seconds: float, total: float) -> None:
+        """So many seconds are left of so many."""
+        self._said, self._left, self._total = None, seconds, max(total, 1.0)
+        self.refresh()
 
     def warn(self, warning: str | None) -> None:
         """Say that something is wrong, until it is not."""
         self._warning = warning
-        self._draw()
+        self.refresh()
 
-    def on_resize(self) -> None:
-        self._draw()
-
-    def _draw(self) -> None:
-        if self._warning:
-            self.update(Text(f" {self._warning}", style=f"bold {self.app.theme_variables['error']}", no_wrap=True))
-            return
+    def render_line(self, y: int) -> Strip:
+        width, style = self.size.width, self.rich_style
+        if self._warning or self._said is not None:
+            text = f" {self._warning or self._said}"[:width]
+            look = Style.parse(f"bold {self.app.theme_variables['error']}") if self._warning else Style()
+            return Strip([Segment(text, style + look)]).adjust_cell_length(width, style)
         minutes = round(self._left / 60)
         label = f" {minutes} min left " if minutes else " nearly done "
-        room = max(0, self.size.width - len(label) - 1)
+        room = max(0, width - len(label))
         done = round(room * (1 - min(1.0, self._left / self._total)))
-        full, rest = self._signs
-        self.update(Text.assemble((full * done, "bold"), rest * (room - done), label))
+        line = self._signs[0] * done + self._signs[1] * (room - done)
+        return Strip([Segment(line + label, style)], room + len(label))
