@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
-from typing import Final, Protocol
+from typing import Final, NamedTuple, Protocol
 
 from drills.kinds import bars, lines, marks, notes, order, places
 from drills.notation.tuning import Tuning
@@ -35,8 +34,7 @@ class Drill(Protocol):
         """The lesson that the item belongs to, drawn."""
 
 
-@dataclass(frozen=True, slots=True)
-class Catalogue:
+class Catalogue(NamedTuple):
     """The items of one tuning.
 
     Attributes:

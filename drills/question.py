@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
-from drills.notation.neck import NeckView
+from drills.notation.neck import EMPTY, NeckView
 from drills.notation.pitch import Naming
 from drills.notation.staff import Dialect, StaffView
 from drills.notation.tuning import Tuning
@@ -47,8 +46,7 @@ class Misreading(StrEnum):
     SHARP_FLAT = "sharp-flat"
 
 
-@dataclass(frozen=True, slots=True)
-class Manner:
+class Manner(NamedTuple):
     """How one learner is asked: their words and their signs, never what is asked.
 
     Attributes:
@@ -64,8 +62,7 @@ class Manner:
     sentence: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(NamedTuple):
     """One thing that can be known; its id never changes its meaning once released.
 
     Attributes:
@@ -94,8 +91,7 @@ class Item:
     think: float = 1.2
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(NamedTuple):
     """One key that can be pressed.
 
     Attributes:
@@ -109,16 +105,14 @@ class Option:
     answer: str
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(NamedTuple):
     """What a question or an explanation draws: a staff, a neck, or both."""
 
     staff: StaffView | None = None
     neck: NeckView | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(NamedTuple):
     """What a drill says before it first asks, and on request.
 
     Attributes:
@@ -132,16 +126,14 @@ class Explanation:
     picture: Picture = Picture()
 
 
-@dataclass(frozen=True, slots=True)
-class Feedback:
+class Feedback(NamedTuple):
     """What a wrong answer shows: both drawn in one picture, and why in one sentence."""
 
     why: str
     picture: Picture
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
+class Question(NamedTuple):
     """One asking of an item, with all that a screen needs.
 
     Attributes:
@@ -177,13 +169,12 @@ class Question:
     joiner: str = ""
     ends: Callable[[str], bool] = lambda typed: False
     show: Callable[[str], str] = lambda answer: answer
-    traps: Mapping[Misreading, frozenset[str]] = field(default_factory=dict)
+    traps: Mapping[Misreading, frozenset[str]] = EMPTY
     note_right: Callable[[str], str | None] = lambda said: None
     help: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """What the learner gave.
 
     Attributes:
@@ -197,8 +188,7 @@ class Answer:
     timed: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(NamedTuple):
     """What became of an answer.
 
     Attributes:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY = "today", "practice", "explain", "progress", "setup", "summary"
 PLACES: Final = (TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY)
@@ -16,8 +15,7 @@ ANSWER_KEYS: Final = frozenset("abcdefghyn#0123456789") | {"number_sign", "backs
 """Keys that answer questions; no command of the practice may take one of them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(NamedTuple):
     """One thing that the learner can do with a key.
 
     Attributes:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from trainer.clock import Clock
 from trainer.complaint import Complaint, nearest, shown
@@ -22,8 +21,7 @@ if TYPE_CHECKING:
     from trainer.schedule.event import Event
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(NamedTuple):
     """What the command line says for every command.
 
     Attributes:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from drills.catalogue import Catalogue
 from drills.question import Answer, Explanation, Item, Manner, Question, Verdict, judge
@@ -24,8 +23,7 @@ LONGEST_GAP: Final = 30.0
 Reason = Literal["limit", "nothing-left"]
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """One question of a sitting.
 
     Attributes:
@@ -51,8 +49,7 @@ class Asked:
     placement: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(NamedTuple):
     """What became of an answer.
 
     Attributes:

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.notation.score import Bar, Mark, MarkKind, Note, Onset, Piece
 from drills.notation.tuning import Tuning
 
 
-@dataclass(frozen=True, slots=True)
-class Sign:
+class Sign(NamedTuple):
     """One technique sign as a beginner meets it.
 
     Attributes:
@@ -86,8 +84,7 @@ CAUTION: Final = "Stop when a finger, the hand or the wrist hurts, and ask your 
 """The usual caution wherever the hand has to work; it defers to people who can see the hand."""
 
 
-@dataclass(frozen=True, slots=True)
-class Phrase:
+class Phrase(NamedTuple):
     """A few notes on one string.
 
     Attributes:

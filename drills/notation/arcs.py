@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.notation.arrows import OnsetArrows
 from drills.notation.drawing import Canvas, Role
@@ -19,8 +18,7 @@ _OPEN: Final = 4
 """Cells of a mark that leads to no note."""
 
 
-@dataclass(frozen=True, slots=True)
-class Arc:
+class Arc(NamedTuple):
     """What joins two numbers of one line.
 
     Attributes:

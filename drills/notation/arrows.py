@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from drills.notation.drawing import Canvas, Role
 from drills.notation.score import At, MarkKind
@@ -11,8 +11,7 @@ from drills.notation.spacing import Layout
 from drills.notation.staff_view import StaffView
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(NamedTuple):
     """One bend or release of a note.
 
     Attributes:
@@ -26,8 +25,7 @@ class Turn:
     amount: str
 
 
-@dataclass(frozen=True, slots=True)
-class Arrow:
+class Arrow(NamedTuple):
     """All bends of one note. ``tail`` is where its line leaves the number, ``end`` the cell after the last."""
 
     tail: int

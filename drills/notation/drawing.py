@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
+from typing import Final, NamedTuple
 
 
 class Role(StrEnum):
@@ -33,16 +32,14 @@ class Role(StrEnum):
     """A key that may be pressed, or clicked, for this place."""
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """A run of characters of one role."""
 
     text: str
     role: Role
 
 
-@dataclass(frozen=True, slots=True)
-class Target:
+class Target(NamedTuple):
     """A part of a drawing that stands for an answer: clicking it gives that answer.
 
     Rows and columns count from 0; ``height`` rows by ``width`` columns.
@@ -58,8 +55,7 @@ class Target:
 Row = tuple[Span, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(NamedTuple):
     """A drawn staff or neck.
 
     Attributes:

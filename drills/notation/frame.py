@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from drills.notation.drawing import Canvas, Role, Target
 from drills.notation.signs import fret_text, notes, spot_offset
@@ -12,8 +11,7 @@ from drills.notation.spacing import Layout, Room
 from drills.notation.staff_view import StaffView
 
 
-@dataclass(frozen=True, slots=True)
-class Pen:
+class Pen(NamedTuple):
     """The signs of a dialect's lines: a plain line, a line that is pointed at, a bar line."""
 
     line: str
@@ -34,8 +32,7 @@ class Hand(Protocol):
         """Everything that joins or follows the numbers."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rows:
+class Rows(NamedTuple):
     """Where lines stand: ``top`` rows above line 1, then a line every ``step`` rows."""
 
     top: int

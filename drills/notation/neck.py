@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Final
+from types import MappingProxyType
+from typing import Any, Final, NamedTuple
 
 from drills.notation.drawing import Canvas, Drawing, Role, Target
+
+EMPTY: Final[Mapping[Any, Any]] = MappingProxyType({})
+
+EMPTY: Final[Mapping[Any, Any]] = MappingProxyType({})
 
 Place = tuple[int, int]
 """String and fret."""
@@ -20,8 +24,7 @@ _HEAD: Final = 3
 """Cells before the nut, where open strings stand."""
 
 
-@dataclass(frozen=True, slots=True)
-class NeckView:
+class NeckView(NamedTuple):
     """What to draw of a neck, in playing position: looking down at it, thickest string at the top.
 
     Attributes:
@@ -41,10 +44,10 @@ class NeckView:
     first: int = 0
     last: int = 5
     left_handed: bool = False
-    dots: Mapping[Place, tuple[str, Role]] = field(default_factory=dict)
-    lit_strings: Mapping[int, Role] = field(default_factory=dict)
-    keys: Mapping[Place, tuple[str, str]] = field(default_factory=dict)
-    string_keys: Mapping[int, tuple[str, str]] = field(default_factory=dict)
+    dots: Mapping[Place, tuple[str, Role]] = EMPTY
+    lit_strings: Mapping[int, Role] = EMPTY
+    keys: Mapping[Place, tuple[str, str]] = EMPTY
+    string_keys: Mapping[int, tuple[str, str]] = EMPTY
     labels: tuple[str, ...] = ()
     heavy: int | None = None
 

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
+from typing import Final, NamedTuple
 
 LETTERS: Final = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 SHARP_NAMES: Final = ("C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B")
@@ -36,8 +35,7 @@ class Naming(StrEnum):
     """do re mi fa sol la si, fixed: France, Italy, Spain and others."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Pitch:
+class Pitch(NamedTuple):
     """One sounding pitch.
 
     Attributes:

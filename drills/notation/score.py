@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.notation.tuning import Tuning
 
@@ -29,8 +28,7 @@ LINKING: Final = frozenset(
 """Marks that lead from their note to the next one on the same string."""
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """One sign at one note.
 
     Attributes:
@@ -44,8 +42,7 @@ class Mark:
     slurred: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """One number on the staff.
 
     Attributes:
@@ -59,8 +56,7 @@ class Note:
     marks: tuple[Mark, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Onset:
+class Onset(NamedTuple):
     """The notes struck at one instant; two or more are a chord.
 
     Attributes:
@@ -78,8 +74,7 @@ class Onset:
         return next((note for note in self.notes if note.string == string), None)
 
 
-@dataclass(frozen=True, slots=True)
-class Metre:
+class Metre(NamedTuple):
     """Beats in a bar and the value that is one beat (4 a quarter, 8 an eighth)."""
 
     beats: int
@@ -89,16 +84,14 @@ class Metre:
         return f"{self.beats}/{self.unit}"
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(NamedTuple):
     """What stands between two bar lines."""
 
     onsets: tuple[Onset, ...]
     metre: Metre | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """A whole tab."""
 
     tuning: Tuning
@@ -116,8 +109,7 @@ class Piece:
         return [note for _, _, onset in self.onsets() if (note := onset.on(string))]
 
 
-@dataclass(frozen=True, slots=True)
-class At:
+class At(NamedTuple):
     """Where a note stands in a piece: index of its bar, of its onset in that bar, and its string."""
 
     bar: int

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.notation.score import LINKING, At, Mark, MarkKind, Note, Piece
 from drills.notation.staff_view import Dialect, StaffView
@@ -16,8 +15,7 @@ BENDING: Final = frozenset({MarkKind.BEND, MarkKind.PRE_BEND, MarkKind.RELEASE})
 _PARTS: Final = {Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(NamedTuple):
     """A mark that leads from one note to the next on its string (to None where there is no next one)."""
 
     mark: Mark

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.notation.score import Bar
 from drills.notation.staff_view import StaffView
@@ -18,8 +17,7 @@ USUAL_BEATS: Final = 4
 """Counted in a bar that does not tell its metre."""
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """How many cells a dialect's signs need.
 
     Attributes:
@@ -41,8 +39,7 @@ class Room:
     tight: frozenset[OnsetAt] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(NamedTuple):
     """Columns, from 0.
 
     Attributes:

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import cache
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from drills import resources
 from drills.notation.pitch import Naming, Pitch, spell
@@ -14,8 +13,7 @@ FRETS: Final = 24
 """The highest fret that is ever asked about or read."""
 
 
-@dataclass(frozen=True, slots=True)
-class Tuning:
+class Tuning(NamedTuple):
     """What the open strings sound.
 
     Attributes:
@@ -82,7 +80,7 @@ class Tuning:
 
     def with_capo(self, fret: int) -> Tuning:
         """The same strings with a capo at that fret."""
-        return replace(self, capo=fret)
+        return self._replace(capo=fret)
 
 
 def parse_tuning(name: str, entry: dict[str, Any]) -> Tuning:

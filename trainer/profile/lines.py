@@ -7,7 +7,6 @@ well under a second; anything else goes to tomllib, which is slower and knows al
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from typing import Any, Final, NamedTuple
 
@@ -95,8 +94,7 @@ def clean(event: Event) -> Event:
     if not 0 <= event.day < 10**6 or not (0 <= event.base < MAX_SECONDS and 0 <= event.limit < MAX_SECONDS):
         raise ValueError("an answer needs a day, a base and a limit that are numbers from 0 up")
     real = event.seconds is None or 0 <= event.seconds < MAX_SECONDS
-    return replace(
-        event,
+    return event._replace(
         item=_holdable(event.item),
         said=_holdable(event.said),
         seconds=event.seconds if real else None,

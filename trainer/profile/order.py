@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from operator import itemgetter
 from typing import Final
 
@@ -59,5 +58,5 @@ def _put_right(lines: list[Entry], coming: list[int]) -> list[Entry]:
 
 def on_day(entry: Entry, day: int) -> Entry:
     """The same line, counting for another day."""
-    event = None if entry.event is None else replace(entry.event, day=day)
+    event = None if entry.event is None else entry.event._replace(day=day)
     return entry._replace(day=day, event=event)

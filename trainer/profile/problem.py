@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import errno
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 Severity = Literal["error", "warning", "note"]
 
@@ -15,8 +14,7 @@ def printable(text: str) -> str:
     return text if text.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in text)
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """One thing that is wrong with one file.
 
     Attributes:

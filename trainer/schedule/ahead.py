@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
 from trainer.schedule import sizes
@@ -17,8 +16,7 @@ ASKINGS_OF_NEW: Final = 4
 """A new item is asked about so often on its first day."""
 
 
-@dataclass(frozen=True, slots=True)
-class Ahead:
+class Ahead(NamedTuple):
     """Today and the next two weeks, as far as the record tells.
 
     Attributes:

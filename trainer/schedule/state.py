@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from trainer.schedule import grading, memory
 from trainer.schedule.event import Event
@@ -19,8 +18,7 @@ KEPT_REST: Final = 7
 _SMOOTH: Final = 0.4
 
 
-@dataclass(frozen=True, slots=True)
-class ItemState:
+class ItemState(NamedTuple):
     """One item as the record leaves it. Days are practice days; a cold answer is the first of a later day.
 
     Attributes:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from statistics import median
+from typing import NamedTuple
 
 from trainer.schedule import grading
 from trainer.schedule.event import Event
@@ -12,8 +12,7 @@ from trainer.schedule.state import ItemState
 from trainer.schedule.status import Status, status
 
 
-@dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(NamedTuple):
     """One sitting in numbers.
 
     Attributes:

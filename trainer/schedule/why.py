@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from drills.question import Item
 
@@ -18,8 +18,7 @@ class Why(StrEnum):
     SECOND = "second"
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(NamedTuple):
     """What to ask now.
 
     Attributes:

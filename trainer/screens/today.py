@@ -108,4 +108,4 @@ def opening_phrase(learner: Learner) -> StaffView:
     onsets = tuple(Onset((Note(min(string, tuning.lines), fret),)) for string, fret in places)
     piece = Piece(tuning, (Bar(onsets[:4]), Bar(onsets[4:])))
     lit = {At(0, 0, min(5, tuning.lines)): Role.MARK}
-    return StaffView(piece, learner.settings.dialect, colours=lit)
+    return StaffView(piece, learner.manner.dialect, colours=lit)

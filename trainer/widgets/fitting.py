@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from drills.notation.drawing import Drawing, Role, Row, Span, Target
 from drills.notation.neck import draw_neck
@@ -54,7 +53,7 @@ def above(upper: Drawing, lower: Drawing, gap: int) -> Drawing:
     one, two = shifted(upper, 0, (width - upper.width) // 2), shifted(lower, 0, (width - lower.width) // 2)
     rows = (*one.rows, *[()] * gap, *two.rows)
     down = len(one.rows) + gap
-    return Drawing(rows, (*one.targets, *(replace(t, row=t.row + down) for t in two.targets)))
+    return Drawing(rows, (*one.targets, *(t._replace(row=t.row + down) for t in two.targets)))
 
 
 def beside(left: Drawing, right: Drawing) -> Drawing:

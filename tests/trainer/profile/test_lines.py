@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -92,7 +91,7 @@ def test_both_readings_refuse_the_same_lines(noise: str, place: int, cut: int) -
 
 
 def test_what_is_ordinary_takes_the_fast_path() -> None:
-    for event in (answer(1), answer(2, right=False), replace(answer(3), seconds=None, timed=False, help=("neck", "a"))):
+    for event in (answer(1), answer(2, right=False), answer(3)._replace(seconds=None, timed=False, help=("neck", "a"))):
         assert lines._OWN.fullmatch(answer_line(KEY, event))
 
 
@@ -103,7 +102,7 @@ def test_lone_surrogates_are_replaced_and_long_texts_cut() -> None:
 
 @pytest.mark.parametrize("seconds", [float("nan"), float("inf"), -1.0, 1e300])
 def test_seconds_that_are_no_time_make_an_untimed_answer(seconds: float) -> None:
-    kept = clean(replace(answer(), seconds=seconds))
+    kept = clean(answer()._replace(seconds=seconds))
     assert kept.seconds is None
     assert not kept.timed
 
@@ -111,10 +110,10 @@ def test_seconds_that_are_no_time_make_an_untimed_answer(seconds: float) -> None
 @pytest.mark.parametrize(
     "wrong",
     [
-        replace(answer(), base=float("nan")),
-        replace(answer(), limit=-1.0),
-        replace(answer(), day=-1),
-        replace(answer(), day=10**6),
+        answer()._replace(base=float("nan")),
+        answer()._replace(limit=-1.0),
+        answer()._replace(day=-1),
+        answer()._replace(day=10**6),
     ],
 )
 def test_an_answer_without_day_base_or_limit_is_refused(wrong: Event) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -14,7 +12,7 @@ from trainer.profile.order import settle
 
 def _line(number: int, day: int, device: str = "aaaaaa") -> Entry:
     moment = to_milliseconds(START) + (day - DAY) * 86_400_000 + number
-    return new_entry(make_key(moment, device, number), day, replace(answer(number), day=day))
+    return new_entry(make_key(moment, device, number), day, answer(number)._replace(day=day))
 
 
 LINES = st.lists(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 from threading import Event as Signal
@@ -126,7 +125,7 @@ def test_saving_in_a_thread_and_answering_meanwhile_do_not_disturb_each_other(tm
     thread = Thread(target=save)
     thread.start()
     for number in range(400):
-        profile.keep(replace(answer(number), item=f"a/{number}"), START)
+        profile.keep(answer(number)._replace(item=f"a/{number}"), START)
     stop.set()
     thread.join(30)
     assert profile.close(START) is None
