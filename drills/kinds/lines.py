@@ -164,7 +164,8 @@ class StringToLine:
         if tuning.gauge_ordered:
             for n in _outside_in(lines):
                 yield Item(
-                    f"{self.name}/{tuning.name}/{n}-gauge", self.name, tuning, f"{n}-gauge", Kind.LINE, 1,
+                    f"{self.name}/{tuning.name}/{n}-gauge", self.name, tuning, f"{n}-gauge", Kind.LINE,
+                    1 if n in (1, lines) else 2,
                     capital(thickness(n, lines)), "lines", (f"line-to-string/{tuning.name}/{n}",),
                 )  # fmt: skip
         for n in _outside_in(lines):

@@ -15,6 +15,7 @@ from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
 
 FIRST_POSITION: Final = range(5)
+FIRST_FRETS: Final = (3, 0, 1)
 LANDMARKS: Final = (5, 7, 9, 12)
 """Frets with an inlay, where the eye finds its place further up (common practice, no source)."""
 KEYS: Final = "abcde"
@@ -23,16 +24,24 @@ Place = tuple[int, int]
 
 
 def place_items(drill: str, tuning: Tuning) -> Iterator[Item]:
-    """The first position line by line, then the landmarks further up."""
-    for stage, frets in ((2, FIRST_POSITION), (8, LANDMARKS)):
-        for fret in frets:
-            for string in range(tuning.lines, 0, -1):
-                yield Item(
-                    f"{drill}/{tuning.name}/{string}/{fret}", drill, tuning, f"{string}/{fret}", Kind.PLACE,
-                    stage, f"String {string}, fret {fret}", drill,
-                    (f"line-to-string/{tuning.name}/{string}", f"neck-to-line/{tuning.name}/{string}"),
-                    think=1.7,
-                )  # fmt: skip
+    """The outer strings at low frets first, then the first position, then the landmarks further up.
+
+    The very first ones need nothing: a number on the top or the bottom line is where reading tab begins.
+    """
+    outer = (tuning.lines, 1)
+    first = [(string, fret) for fret in FIRST_FRETS for string in outer]
+    low = [(string, fret) for fret in FIRST_POSITION for string in range(tuning.lines, 0, -1)]
+    high = [(string, fret) for fret in LANDMARKS for string in range(tuning.lines, 0, -1)]
+    staged = [(1 if drill == "tab-to-place" else 2, at) for at in first]
+    staged += [(2, at) for at in low if at not in first] + [(8, at) for at in high]
+    for stage, (string, fret) in staged:
+        needs = (f"line-to-string/{tuning.name}/{string}", f"neck-to-line/{tuning.name}/{string}")
+        if drill == "place-to-tab":
+            needs = (f"tab-to-place/{tuning.name}/{string}/{fret}",)
+        yield Item(
+            f"{drill}/{tuning.name}/{string}/{fret}", drill, tuning, f"{string}/{fret}", Kind.PLACE,
+            stage, f"String {string}, fret {fret}", drill, () if stage == 1 else needs, think=1.7,
+        )  # fmt: skip
 
 
 def place_of(item: Item) -> Place:
