@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import asyncio
-import os
 import random
 import signal
-from typing import Any, ClassVar
+import sys
+from typing import Any
 
-from textual import on, work
+from textual import events, on, work
 from textual.app import App
-from textual.binding import BindingType
 from textual.screen import Screen
 
 from trainer import commands, themes
-from trainer.clock import Clock
-from trainer.learner import Learner, ascii_terminal
-from trainer.opening import Choices, open_profile
+from trainer.learner import Learner
+from trainer.palette import TableProvider
 from trainer.profile.lock import HeldError
 from trainer.screens.messages import Go
 from trainer.screens.practice import PracticeScreen
+from trainer.screens.too_small import TooSmall, fits
+
+MORE = 5
+"""Minutes by which a sitting is prolonged."""
 
 WEEK = 7
 """Days after which the key baseline is measured again."""
@@ -30,8 +32,7 @@ class SixlineApp(App[None]):
 
     TITLE = "Sixline"
     CSS_PATH = "app.tcss"
-    ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = []
+    COMMANDS = {TableProvider}
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (72, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-high")]
 
@@ -53,9 +54,9 @@ class SixlineApp(App[None]):
         self.own_keys = own
         for problem in problems:
             self.notify(problem, severity="warning", timeout=10, markup=False)
-        for name in ("SIGTERM", "SIGHUP"):
-            if hasattr(signal, name):
-                asyncio.get_running_loop().add_signal_handler(getattr(signal, name), self._told_to_stop)
+        if sys.platform != "win32":
+            for number in (signal.SIGTERM, signal.SIGHUP):
+                asyncio.get_running_loop().add_signal_handler(number, self._told_to_stop, number)
         if not self.learner.profile.exists:
             self._first_run()
 
@@ -63,8 +64,16 @@ class SixlineApp(App[None]):
         wanted = self.learner.settings.theme
         return wanted if wanted in self.available_themes else themes.DEFAULT
 
-    def _told_to_stop(self) -> None:
-        self.exit(return_code=0)
+    def _told_to_stop(self, number: int) -> None:
+        self.exit(return_code=128 + number)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Say what is needed where a window is too small, until it is not."""
+        small = isinstance(self.screen, TooSmall)
+        if small and fits(*event.size):
+            self.pop_screen()
+        elif not small and not fits(*event.size):
+            self.push_screen(TooSmall())
 
     @work
     async def _first_run(self) -> None:
@@ -82,19 +91,19 @@ class SixlineApp(App[None]):
     @on(PracticeScreen.Ended)
     @work(exclusive=True, group="ended")
     async def _ended(self, message: PracticeScreen.Ended) -> None:
-        """Save; after a whole sitting, measure the hand if it is time, and show what got better."""
+        """Save; after a whole sitting, show what got better, and measure the hand if it is time."""
         practice = message.practice
         await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())
         if practice.reason is None:
             return
-        await self._baseline()
         from trainer.screens.summary import SummaryScreen
 
         if await self.push_screen_wait(SummaryScreen(self.learner, practice)):
-            practice.go_on(5)
+            practice.go_on(MORE)
             self._base.begin(practice)
         else:
             self._base.show_today()
+            await self._baseline()
 
     async def _baseline(self, *, asked: bool = False) -> None:
         """Measure the hand after the first sitting and about weekly."""
@@ -139,20 +148,3 @@ class SixlineApp(App[None]):
     @work
     async def on_setup_measure(self) -> None:
         await self._baseline(asked=True)
-
-
-def run(choices: Choices, clock: Clock) -> int:
-    """Open the screen; everything is kept when it closes, however it closes. Returns the exit status."""
-    profile = open_profile(choices, clock, write=True)
-    if os.environ.get("SSH_TTY"):
-        os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
-    app = SixlineApp(Learner(choices, clock, profile, ascii_terminal()))
-    try:
-        app.run()
-    finally:
-        lost = profile.close(clock.now())
-    if lost:
-        import sys
-
-        print(f"sixline: {lost}", file=sys.stderr)
-    return app.return_code or 0

@@ -112,7 +112,7 @@ def _practise(options: Namespace) -> int:
         # the app turns it on again once it is drawn.
         gc.disable()
         clock, choices = _clock(), _choices(options)
-        from trainer.app import run
+        from trainer.launch import run
 
         return run(choices, clock)
     if options.spoken and options.json:

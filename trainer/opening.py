@@ -137,4 +137,5 @@ def begin(
         base=profile.base if base is None else base,
         limit=limit,
         placement=placement,
+        helped=settings.help,
     )

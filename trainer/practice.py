@@ -94,6 +94,7 @@ class Practice:
         limit: int | None = None,
         first_day: int | None = None,
         placement: bool = False,
+        helped: bool = True,
     ) -> None:
         """Begin a sitting.
 
@@ -113,6 +114,7 @@ class Practice:
             limit: ends it after so many answers.
             first_day: the learner's first day of practice, if the ledger does not know it.
             placement: start by finding out what is known already.
+            helped: whether help is shown with what is new or was just missed.
         """
         self.day = settled_day(day, ledger.last_day)
         self.reason: Reason | None = None
@@ -126,6 +128,7 @@ class Practice:
         self._manner = manner
         self._base = grading.usable(base) or grading.DEFAULT_BASE
         self._limit = limit
+        self._helped = helped
         if first_day is None:
             first_day = min(ledger.days, default=self.day)
         self._chooser = Chooser(
@@ -248,7 +251,8 @@ class Practice:
         self._chooser.traits.learn(item.id, question.answers)
         fresh = state is None or (state.rights == 0 and choice.why is Why.NEW)
         missed = state is not None and state.missed and state.last == self.day
-        helped = not choice.placement and (fresh or missed or choice.warm_up)
+        stuck = state is not None and state.stuck
+        helped = self._helped and not choice.placement and (fresh or missed or stuck or choice.warm_up)
         lesson = None
         if not choice.placement and item.lesson not in self._explained:
             self._explained.add(item.lesson)
@@ -261,6 +265,6 @@ class Practice:
             limit=grading.limit(self._base, item.think),
             help=question.help if helped else (),
             lesson=lesson,
-            stuck=state is not None and state.stuck,
+            stuck=stuck,
             placement=choice.placement,
         )

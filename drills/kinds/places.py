@@ -35,7 +35,7 @@ def place_items(drill: str, tuning: Tuning) -> Iterator[Item]:
     staged = [(1 if drill == "tab-to-place" else 2, at) for at in first]
     staged += [(2, at) for at in low if at not in first] + [(8, at) for at in high]
     for stage, (string, fret) in staged:
-        needs = (f"line-to-string/{tuning.name}/{string}", f"neck-to-line/{tuning.name}/{string}")
+        needs: tuple[str, ...] = (f"line-to-string/{tuning.name}/{string}", f"neck-to-line/{tuning.name}/{string}")
         if drill == "place-to-tab":
             needs = (f"tab-to-place/{tuning.name}/{string}/{fret}",)
         yield Item(

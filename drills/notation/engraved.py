@@ -16,7 +16,7 @@ from drills.notation.signs import fret_text, links, notes, spot_offset
 from drills.notation.spacing import Layout, OnsetAt, Room, onset_counts
 from drills.notation.staff_view import StaffView
 
-PEN: Final = Pen(line="─", lit="═", bar="│", label_gap=" ")
+PEN: Final = Pen(line="─", lit="═", said="┄", bar="│", label_gap=" ")
 
 
 def room(view: StaffView, compact: bool = False) -> Room:

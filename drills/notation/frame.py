@@ -12,10 +12,11 @@ from drills.notation.staff_view import StaffView
 
 
 class Pen(NamedTuple):
-    """The signs of a dialect's lines: a plain line, a line that is pointed at, a bar line."""
+    """The signs of a dialect's lines: a plain line, one that is pointed at, one that was answered, a bar line."""
 
     line: str
     lit: str
+    said: str
     bar: str
     label_gap: str
 
@@ -65,7 +66,7 @@ def draw_lines(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows, pen:
         canvas.put(rows.of(index + 1), 0, label, Role.LABEL)
     for line in range(1, rows.lines + 1):
         role = view.lines.get(line, Role.LINE)
-        sign = pen.line if role is Role.LINE else pen.lit
+        sign = {Role.LINE: pen.line, Role.SAID: pen.said}.get(role, pen.lit)
         canvas.put(rows.of(line), layout.left, sign * (layout.right - layout.left + 1), role)
     for column in layout.bar_lines:
         for row in range(rows.top, rows.below):

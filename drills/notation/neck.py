@@ -10,8 +10,6 @@ from drills.notation.drawing import Canvas, Drawing, Role, Target
 
 EMPTY: Final[Mapping[Any, Any]] = MappingProxyType({})
 
-EMPTY: Final[Mapping[Any, Any]] = MappingProxyType({})
-
 Place = tuple[int, int]
 """String and fret."""
 
@@ -120,7 +118,7 @@ class _Board:
         role = view.lit_strings.get(string, Role.LINE)
         line, cross = ("─", "┼") if string <= view.strings - heavy else ("━", "┿")
         if role is not Role.LINE:
-            line, cross = "═", "╪"
+            line, cross = ("┄", "┼") if role is Role.SAID else ("═", "╪")
         if view.labels:
             self.put(row, 0, view.labels[string - 1], Role.LABEL)
         self.put(row, self.label, " " * (self.nut - self.label), Role.BLANK)

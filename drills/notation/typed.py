@@ -15,7 +15,7 @@ from drills.notation.signs import fret_text, links, notes, spot_offset, token
 from drills.notation.spacing import Layout, Room, onset_counts
 from drills.notation.staff_view import StaffView
 
-PEN: Final = Pen(line="-", lit="-", bar="|", label_gap="")
+PEN: Final = Pen(line="-", lit="-", said="-", bar="|", label_gap="")
 LETTERS: Final = {
     MarkKind.HAMMER_ON: "h",
     MarkKind.PULL_OFF: "p",

@@ -17,9 +17,6 @@ format = 1
 # The tuning that you learn to read: `sixline tunings` lists them.
 tuning = "standard"
 
-# Fret of the capo, 0 for none. Frets on the staff are counted from it.
-capo = 0
-
 # Note names: "letters" (C D E F G A B), "german" (H for B, B for B flat) or "solfege" (do re mi).
 naming = "letters"
 

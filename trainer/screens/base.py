@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
@@ -35,10 +35,11 @@ class Plain(Static):
         super().__init__(text, id=id, classes=classes, markup=False)
 
 
-class Place(Screen[None]):
+class Place(Screen[Any]):
     """A screen that the table of commands knows by name."""
 
-    PLACE: ClassVar[str] = commands.TODAY
+    PLACES: ClassVar[tuple[str, ...]]
+    """Its names in the table of commands."""
     AUTO_FOCUS = ""
 
     def action_go(self, place: str) -> None:
@@ -49,7 +50,7 @@ class Place(Screen[None]):
         """Every key that works here."""
         from trainer.screens.keys import Keys
 
-        self.app.push_screen(Keys(self.PLACE))
+        self.app.push_screen(Keys(self.PLACES[0], getattr(self.app, "own_keys", {})))
 
     async def action_quit(self) -> None:
         """Quit; the app keeps everything."""

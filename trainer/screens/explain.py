@@ -20,7 +20,7 @@ from trainer.widgets.tab_picture import TabPicture
 class ExplainScreen(Place):
     """Titles at the left, the picture and the words at the right."""
 
-    PLACE = commands.EXPLAIN
+    PLACES = (commands.EXPLAIN,)
     BINDINGS = bindings(commands.EXPLAIN)
     AUTO_FOCUS = "OptionList"
 
@@ -37,7 +37,7 @@ class ExplainScreen(Place):
                 yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
                 with VerticalScroll(id="lines", can_focus=False):
                     yield Plain(id="words")
-        yield Hints(self.PLACE)
+        yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
         self.query_one(OptionList).highlighted = 0

@@ -5,13 +5,11 @@ It asks ``Practice`` and draws; it computes no music.
 
 from __future__ import annotations
 
-import asyncio
 import gc
 import time
 from dataclasses import dataclass
 from enum import Enum, auto
 
-from rich.cells import cell_len
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -23,10 +21,10 @@ from trainer import commands, wording
 from trainer.entry import Entry
 from trainer.learner import Learner
 from trainer.practice import Asked, Practice
-from trainer.profile.lock import HeldError
-from trainer.schedule import memory
+from trainer.safekeeping import Safekeeping
 from trainer.screens.base import Place, Plain, bindings
-from trainer.screens.today import today_page
+from trainer.screens.confirm import Confirm
+from trainer.screens.today import clock_doubt, today_page
 from trainer.widgets.answer_bar import AnswerBar
 from trainer.widgets.hints import Hints
 from trainer.widgets.tab_picture import TabPicture
@@ -51,7 +49,8 @@ class Stage(Enum):
 class PracticeScreen(Place):
     """The first screen: Today, and from there the sitting. It is never closed, only begun anew."""
 
-    BINDINGS = bindings(commands.TODAY, commands.PRACTICE)
+    PLACES = (commands.TODAY, commands.PRACTICE)
+    BINDINGS = bindings(*PLACES)
 
     class Drawn(Message):
         """A question, a lesson or a verdict is on the screen (for tests and benchmarks)."""
@@ -72,8 +71,7 @@ class PracticeScreen(Place):
         self._timed = True
         self._shown = False
         self._breath: Timer | None = None
-        self._ready: asyncio.Task[str | None] | None = None
-        self._synced: asyncio.Task[str | None] | None = None
+        self._safe = Safekeeping(learner)
 
     def compose(self) -> ComposeResult:
         yield TimeLine(ascii_only=self._learner.ascii_only, id="time")
@@ -82,7 +80,7 @@ class PracticeScreen(Place):
             yield Plain(id="prompt")
             yield AnswerBar(id="answers")
             yield Plain(id="words")
-        yield Hints(commands.TODAY, commands.PRACTICE)
+        yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
         self.show_today()
@@ -114,23 +112,7 @@ class PracticeScreen(Place):
         self._shown = True
         gc.freeze()
         gc.enable()
-        self._prepare()
-
-    def _prepare(self) -> None:
-        """What the first question need not wait for: the lock of the profile, the memory model."""
-        if self._ready is None:
-            self._ready = asyncio.create_task(asyncio.to_thread(self._make_ready))
-
-    def _make_ready(self) -> str | None:
-        memory.warm()
-        cell_len("─")  # loads the tables of cell widths, which the first verdict needs
-        if not self._learner.profile.exists:
-            return None
-        try:
-            self._learner.profile.acquire(self._learner.clock.now())
-        except (HeldError, OSError) as error:
-            return str(error)
-        return None
+        self._safe.prepare()
 
     def _next(self) -> None:
         practice = self._practice
@@ -212,8 +194,10 @@ class PracticeScreen(Place):
             if answer is not None:
                 await self._answer(answer, self._entry.seconds)
 
-    async def on_click(self) -> None:
-        if self._stage in (Stage.RIGHT, Stage.WRONG, Stage.LESSON, Stage.EXPLAINING):
+    async def on_click(self, event: events.Click) -> None:
+        if self._stage is Stage.TODAY and not isinstance(event.widget, Hints | TimeLine):
+            await self.action_begin()
+        elif self._stage in (Stage.RIGHT, Stage.WRONG, Stage.LESSON, Stage.EXPLAINING):
             await self._go_on()
 
     # An answer and what follows it
@@ -233,7 +217,7 @@ class PracticeScreen(Place):
         if not outcome.verdict.right:
             self._show_wrong(outcome.verdict.picture)
         self.query_one("#words", Plain).update("\n".join(words))
-        self._synced = asyncio.create_task(asyncio.to_thread(self._learner.profile.sync))
+        self._safe.sync()
         if outcome.verdict.right:
             pause = BREATH * (2 if outcome.slow or words else 1)
             self._breath = self.set_timer(pause, self._go_on)
@@ -245,11 +229,8 @@ class PracticeScreen(Place):
 
     async def _writable(self) -> bool:
         """Whether this process may write the profile; somebody else's is left alone, with a word about it."""
-        if self._ready is None:
-            self._prepare()
-        refused = await self._ready if self._ready is not None else None
+        refused = await self._safe.refused()
         if refused:
-            self._ready = None
             self.notify(refused, severity="error", timeout=10, markup=False)
             self.show_today()
         return not refused
@@ -265,8 +246,7 @@ class PracticeScreen(Place):
             self._timed = not again
         elif self._stage in (Stage.RIGHT, Stage.WRONG):
             self._stage = Stage.WAITING
-            if self._synced is not None:
-                await self._synced
+            await self._safe.settled()
             self.query_one(TimeLine).warn(self._learner.profile.unsaved)
             self._next()
 
@@ -275,6 +255,9 @@ class PracticeScreen(Place):
         self._timed = False
 
     def on_app_blur(self) -> None:
+        self._distrust()
+
+    def on_screen_suspend(self) -> None:
         self._distrust()
 
     # Commands
@@ -289,8 +272,12 @@ class PracticeScreen(Place):
             return self._stage is Stage.ASKING
         return action != "leave" or self._stage is not Stage.TODAY
 
-    def action_begin(self) -> None:
-        self.begin(self._learner.begin())
+    async def action_begin(self) -> None:
+        """Begin, after a word where the clock seems to be wrong by years."""
+        if (doubt := clock_doubt(self._learner)) is None:
+            self.begin(self._learner.begin())
+        else:
+            await self.app.push_screen(Confirm(doubt), lambda sure: self.begin(self._learner.begin()) if sure else None)
 
     async def action_go_on(self) -> None:
         await self._go_on()

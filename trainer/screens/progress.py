@@ -25,7 +25,7 @@ SHOWN_DAYS = 14
 class Progress(Place):
     """What the learner reads by now."""
 
-    PLACE = commands.PROGRESS
+    PLACES = (commands.PROGRESS,)
     BINDINGS = bindings(commands.PROGRESS)
 
     def __init__(self, learner: Learner) -> None:
@@ -39,7 +39,7 @@ class Progress(Place):
             yield Plain(id="stages")
             yield Plain(id="misread")
             yield Plain(id="days")
-        yield Hints(self.PLACE)
+        yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
         self.query_one("#states", Plain).update(state_line(self._learner))

@@ -8,7 +8,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Grid, VerticalScroll
 from textual.message import Message
-from textual.widgets import Button, Input, Select, Switch
+from textual.widgets import Button, Input, Select
 
 from drills.notation.pitch import Naming
 from drills.notation.staff import Dialect
@@ -25,13 +25,14 @@ NAMINGS = (
 )
 DIALECTS = (("printed signs", str(Dialect.ENGRAVED)), ("as people type it", str(Dialect.TEXT)))
 HANDS = (("right hand picks", "right"), ("left hand picks", "left"))
+HELP = (("shown", True), ("not shown", False))
 MINUTES = tuple((f"{n} minutes", n) for n in (5, 10, 15, 20, 30))
 
 
 class Setup(Place):
     """One row a setting; each is saved as soon as it is changed."""
 
-    PLACE = commands.SETUP
+    PLACES = (commands.SETUP,)
     BINDINGS = bindings(commands.SETUP)
     AUTO_FOCUS = "Select"
 
@@ -59,12 +60,11 @@ class Setup(Place):
             yield Input(settings.sentence, id="sentence", compact=True, placeholder="one word a string, then Enter")
             yield from self._choice("A sitting", "minutes", _with(MINUTES, settings.minutes), settings.minutes)
             yield from self._choice("Colours", "theme", themes, settings.theme)
-            yield Plain("Help while new")
-            yield Switch(settings.help, id="help")
+            yield from self._choice("Help while new", "help", HELP, settings.help)
             yield Plain(f"Your key: {self._learner.profile.base:.2f} s", id="base")
             yield Button("Measure: ten keys", id="measure", compact=True)
         yield Plain(id="notice")
-        yield Hints(self.PLACE)
+        yield Hints(*self.PLACES)
 
     def _choice(self, label: str, name: str, options: Any, value: Any) -> ComposeResult:
         yield Plain(label)
@@ -75,10 +75,6 @@ class Setup(Place):
     def _selected(self, message: Select.Changed) -> None:
         if message.select.id and message.value is not Select.NULL:
             self._save(message.select.id, message.value)
-
-    @on(Switch.Changed)
-    def _switched(self, message: Switch.Changed) -> None:
-        self._save("help", message.value)
 
     @on(Input.Submitted)
     def _sentence(self, message: Input.Submitted) -> None:

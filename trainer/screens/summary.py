@@ -6,7 +6,6 @@ from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical
-from textual.screen import Screen
 
 from drills.misreadings import SPOKEN
 from drills.question import Misreading
@@ -15,16 +14,15 @@ from trainer.learner import Learner
 from trainer.practice import Practice
 from trainer.schedule.status import Status, status
 from trainer.schedule.summary import Summary
-from trainer.screens.base import Plain, bindings
+from trainer.screens.base import Place, Plain, bindings
 from trainer.widgets.hints import Hints
 
 
-class SummaryScreen(Screen[bool]):
+class SummaryScreen(Place):
     """Dismissed with True when the learner wants to go on."""
 
-    PLACE = commands.SUMMARY
+    PLACES = (commands.SUMMARY,)
     BINDINGS = bindings(commands.SUMMARY)
-    AUTO_FOCUS = ""
 
     def __init__(self, learner: Learner, practice: Practice) -> None:
         super().__init__()
@@ -37,7 +35,7 @@ class SummaryScreen(Screen[bool]):
         with Vertical(id="middle"):
             yield Plain(id="better")
             yield Plain(id="told")
-        yield Hints(self.PLACE)
+        yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
         self.query_one("#told", Plain).update("\n".join(told(self._summary, self._nothing_left)))
@@ -55,14 +53,6 @@ class SummaryScreen(Screen[bool]):
 
     def action_more(self) -> None:
         self.dismiss(True)
-
-    def action_keys(self) -> None:
-        from trainer.screens.keys import Keys
-
-        self.app.push_screen(Keys(self.PLACE))
-
-    async def action_quit(self) -> None:
-        await self.app.action_quit()
 
 
 def told(summary: Summary, nothing_left: bool = False) -> list[str]:

@@ -13,9 +13,12 @@ from drills.notation.staff import StaffView
 from drills.question import Picture
 from trainer.learner import Learner
 from trainer.schedule.ahead import Ahead, look_ahead
+from trainer.schedule.days import as_date, far_ahead, practice_day
 from trainer.schedule.status import Status, status
 
 EPOCH = date(1970, 1, 1)
+LONG_AWAY = 14
+"""Days without practice after which a sitting begins with a warm-up."""
 DAY_NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTH_NAMES = (
     "January", "February", "March", "April", "May", "June",
@@ -46,7 +49,11 @@ def today_page(learner: Learner, *, high: bool) -> Page:
     day = profile.sitting_day(learner.clock.now(), learner.clock.zone)
     ahead = look_ahead(learner.catalogue, profile.ledger, day=day, minutes=settings.minutes)
     today = EPOCH + timedelta(days=day)
-    rest = Text(stage_line(learner), justify="center")
+    rest = Text(justify="center")
+    last = profile.ledger.last_day
+    if last is not None and day - last >= LONG_AWAY:
+        rest.append("Good to have you back. It begins with a few that you knew well.\n")
+    rest.append(stage_line(learner))
     if high and any(ahead.days):
         rest.append("\n\n")
         rest.append_text(_coming(ahead, today, learner.ascii_only))
@@ -54,6 +61,15 @@ def today_page(learner: Learner, *, high: bool) -> Page:
     if notice:
         rest.append(f"\n\n{notice}")
     return Page(long_date(today), Picture(opening_phrase(learner)), counts(ahead), rest)
+
+
+def clock_doubt(learner: Learner) -> str | None:
+    """What is odd about the clock, or None: a day far after the last one is more likely a wrong clock."""
+    clock, last = learner.clock, learner.profile.ledger.last_day
+    day = practice_day(clock.now(), clock.zone)
+    if clock.is_set or not far_ahead(day, last):
+        return None
+    return f"It is {as_date(day)} by this machine, more than a year after your last practice. Is that right?"
 
 
 def counts(ahead: Ahead) -> str:

@@ -48,6 +48,7 @@ class AnswerBar(Static):
         """
         self._options, self._length, self._joiner = options, length, joiner
         self._shown, self._typed = True, ""
+        self.display = True
         self._draw()
 
     def typed(self, text: str) -> None:
@@ -59,7 +60,7 @@ class AnswerBar(Static):
         """Show nothing."""
         self._shown = False
         self._areas = []
-        self.update("")
+        self.display = False
 
     def on_resize(self) -> None:
         self._draw()

@@ -1,0 +1,39 @@
+"""Open the screen on a profile, and keep everything when it closes, however it closes."""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+from typing import Final
+
+from trainer.app import SixlineApp
+from trainer.clock import Clock
+from trainer.complaint import REFUSED, shown
+from trainer.learner import Learner, ascii_terminal
+from trainer.opening import Choices, open_profile
+
+CRASHED: Final = (
+    "sixline: something went wrong inside (the screen): your answers are kept; "
+    "run it again with SIXLINE_DEBUG=1 and report what it shows"
+)
+
+
+def run(choices: Choices, clock: Clock) -> int:
+    """Practise on the screen; the exit code."""
+    profile = open_profile(choices, clock, write=True)
+    if os.environ.get("SSH_TTY"):
+        os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    app = SixlineApp(Learner(choices, clock, profile, ascii_terminal()))
+    crash = io.StringIO()
+    app.error_console.file = crash
+    try:
+        app.run()
+    finally:
+        lost = profile.close(clock.now())
+    if lost:
+        print(f"sixline: {shown(lost)}", file=sys.stderr)
+    if crash.getvalue().strip():
+        print(crash.getvalue() if os.environ.get("SIXLINE_DEBUG") else CRASHED, file=sys.stderr)
+        return REFUSED
+    return app.return_code or 0

@@ -1,0 +1,32 @@
+"""What stands in a window that is too small for a staff."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from textual.app import ComposeResult
+from textual.screen import ModalScreen
+
+from trainer.screens.base import Plain
+
+WIDTH: Final = 40
+HEIGHT: Final = 12
+
+
+class TooSmall(ModalScreen[None]):
+    """Says what is needed; it goes away as soon as there is room."""
+
+    def compose(self) -> ComposeResult:
+        yield Plain(id="small")
+
+    def on_mount(self) -> None:
+        self.on_resize()
+
+    def on_resize(self) -> None:
+        width, height = self.app.size
+        self.query_one("#small", Plain).update(f"Sixline needs {WIDTH}x{HEIGHT}; this is {width}x{height}.")
+
+
+def fits(width: int, height: int) -> bool:
+    """Whether a window is large enough."""
+    return width >= WIDTH and height >= HEIGHT
