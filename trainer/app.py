@@ -34,7 +34,7 @@ class SixlineApp(App[None]):
     CSS_PATH = "app.tcss"
     COMMANDS = {TableProvider}
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (72, "-wide")]
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-high")]
+    VERTICAL_BREAKPOINTS = [(0, "-flat"), (14, "-low"), (20, "-high"), (32, "-tall")]
 
     def __init__(self, learner: Learner) -> None:
         super().__init__()

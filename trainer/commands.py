@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from typing import Final, NamedTuple
 
 TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY = "today", "practice", "explain", "progress", "setup", "summary"
-PLACES: Final = (TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY)
+FIRST, KEY_SPEED, CONFIRM = "first run", "key speed", "confirm"
 QUIET: Final = (TODAY, EXPLAIN, PROGRESS, SUMMARY)
 """Screens on which plain letters are free."""
 
@@ -50,7 +50,11 @@ COMMANDS: Final = (
     Command("go.progress", ("p",), "Progress", "What you read, and how well.", (TODAY, EXPLAIN), "go('progress')"),
     Command("go.setup", ("s",), "Setup", "Tuning, names, signs, minutes.", (TODAY, EXPLAIN, PROGRESS), "go('setup')"),
     Command("help.keys", ("question_mark",), "Keys", "Every key that works here.", QUIET, "keys", footer=False),
-    Command("app.quit", ("q",), "Quit", "Quit; everything is kept.", (*QUIET, PRACTICE), "quit"),
+    Command("first.skip", ("enter",), "Guitar, from the start", "Take the first answers.", (FIRST,), "skip"),
+    Command("speed.leave", ("escape",), "Not now", "Measure the keys another time.", (KEY_SPEED,), "leave"),
+    Command("confirm.yes", ("y",), "Yes", "It is so.", (CONFIRM,), "answer(True)"),
+    Command("confirm.no", ("n", "escape"), "No", "It is not.", (CONFIRM,), "answer(False)"),
+    Command("app.quit", ("q",), "Quit", "Quit; everything is kept.", (*QUIET, FIRST, PRACTICE), "quit"),
 )
 """In the order in which the footer shows them; at most six a screen."""
 

@@ -5,26 +5,24 @@ from __future__ import annotations
 import random
 import time
 from statistics import median
-from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Vertical
-from textual.screen import Screen
-from textual.widgets import Footer
 
-from trainer.screens.base import Plain
+from trainer import commands
+from trainer.screens.base import Place, Plain, bindings
+from trainer.widgets.hints import Hints
 
 TRIALS = 10
 KEYS = "123456abcdefg"
 
 
-class Baseline(Screen[float | None]):
+class Baseline(Place):
     """Press the key that is shown, ten times. Dismissed with the median in seconds, or None."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("escape", "leave", "Not now")]
-    AUTO_FOCUS = ""
+    PLACES = (commands.KEY_SPEED,)
+    BINDINGS = bindings(*PLACES)
 
     def __init__(self, rng: random.Random) -> None:
         super().__init__()
@@ -38,7 +36,7 @@ class Baseline(Screen[float | None]):
         with Vertical(id="middle"):
             yield Plain(id="key")
             yield Plain(id="told")
-        yield Footer(show_command_palette=False, compact=True)
+        yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
         self._show()

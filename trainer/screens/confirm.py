@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
 
-from trainer.screens.base import Plain
+from trainer import commands
+from trainer.screens.base import Plain, bindings
 
 
 class Confirm(ModalScreen[bool]):
     """Dismissed with the answer; Escape is no."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("y", "answer(True)", "Yes"), ("n,escape", "answer(False)", "No")]
+    BINDINGS = bindings(commands.CONFIRM)
 
     def __init__(self, question: str) -> None:
         super().__init__()

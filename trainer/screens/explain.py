@@ -31,7 +31,7 @@ class ExplainScreen(Place):
 
     def compose(self) -> ComposeResult:
         titles = [self._learner.catalogue.explain(item, self._learner.manner).title for item in self._items]
-        with Horizontal():
+        with Horizontal(id="split"):
             yield OptionList(*(Option(title) for title in titles), markup=False, id="titles")
             with Vertical(id="page"):
                 yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")

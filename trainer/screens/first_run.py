@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Vertical
-from textual.screen import Screen
-from textual.widgets import Footer
 
 from drills.notation.tuning import shipped
 from drills.question import Option, Picture
+from trainer import commands
 from trainer.learner import Learner
-from trainer.screens.base import Plain
+from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.today import opening_phrase
 from trainer.widgets.answer_bar import AnswerBar
+from trainer.widgets.hints import Hints
 from trainer.widgets.tab_picture import TabPicture
 
 INSTRUMENTS = (
@@ -42,14 +41,11 @@ class Start:
     reader: bool
 
 
-class FirstRun(Screen[Start]):
-    """Two questions, one key each; Escape takes the first answers."""
+class FirstRun(Place):
+    """Two questions, one key each; Enter takes the first answers of what is left. Dismissed with a ``Start``."""
 
-    AUTO_FOCUS = ""
-    BINDINGS: ClassVar[list[BindingType]] = [
-        ("q", "app.quit", "Quit"),
-        ("escape", "skip", "As a beginner, on guitar"),
-    ]
+    PLACES = (commands.FIRST,)
+    BINDINGS = bindings(*PLACES)
 
     def __init__(self, learner: Learner) -> None:
         super().__init__()
@@ -62,7 +58,7 @@ class FirstRun(Screen[Start]):
             yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
             yield Plain(id="prompt")
             yield AnswerBar(id="answers")
-        yield Footer(show_command_palette=False, compact=True)
+        yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
         self.query_one(TabPicture).show(Picture(opening_phrase(self._learner)))
@@ -75,8 +71,6 @@ class FirstRun(Screen[Start]):
     def on_key(self, event: events.Key) -> None:
         options = READING if self._tuning else INSTRUMENTS
         chosen = next((option.answer for option in options if option.key == event.character), None)
-        if event.key == "enter":
-            chosen = options[0].answer
         if chosen is not None:
             event.stop()
             self._take(chosen)

@@ -12,7 +12,7 @@ from enum import Enum, auto
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Center, Vertical
 from textual.message import Message
 from textual.timer import Timer
 
@@ -29,6 +29,9 @@ from trainer.widgets.answer_bar import AnswerBar
 from trainer.widgets.hints import Hints
 from trainer.widgets.tab_picture import TabPicture
 from trainer.widgets.time_line import TimeLine
+
+LOW = 20
+"""Rows below which a lesson is told a paragraph at a time."""
 
 BREATH = 0.7
 """Seconds that a right answer stays; a slow one stays twice as long. Any key goes on at once."""
@@ -69,9 +72,15 @@ class PracticeScreen(Place):
         self._asked: Asked | None = None
         self._entry: Entry | None = None
         self._timed = True
+        self._pages: list[str] = []
         self._shown = False
         self._breath: Timer | None = None
         self._safe = Safekeeping(learner)
+
+    @property
+    def asked(self) -> Asked | None:
+        """The question that is open for an answer, or None."""
+        return self._asked if self._stage is Stage.ASKING else None
 
     def compose(self) -> ComposeResult:
         yield TimeLine(ascii_only=self._learner.ascii_only, id="time")
@@ -79,7 +88,8 @@ class PracticeScreen(Place):
             yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
             yield Plain(id="prompt")
             yield AnswerBar(id="answers")
-            yield Plain(id="words")
+            with Center():
+                yield Plain(id="words")
         yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
@@ -96,7 +106,7 @@ class PracticeScreen(Place):
         """What today brings."""
         self._practice = self._asked = self._entry = None
         self._enter(Stage.TODAY)
-        page = today_page(self._learner, high=self.app.size.height >= 20)
+        page = today_page(self._learner, high=self.app.size.height >= LOW)
         self.query_one(TimeLine).say(f"Sixline   {page.date}")
         self.query_one(TabPicture).show(page.picture)
         self.query_one("#prompt", Plain).update(page.counts)
@@ -132,7 +142,9 @@ class PracticeScreen(Place):
         self.query_one(TabPicture).show(lesson.picture)
         self.query_one("#prompt", Plain).update(lesson.title)
         self.query_one(AnswerBar).clear()
-        self.query_one("#words", Plain).update("\n".join(lesson.lines))
+        low = self.app.size.height < LOW
+        self._pages = list(lesson.lines) if low else ["\n".join(lesson.lines)]
+        self.query_one("#words", Plain).update(self._pages.pop(0))
 
     def _show_question(self) -> None:
         asked = self._asked
@@ -141,7 +153,7 @@ class PracticeScreen(Place):
         self._enter(Stage.ASKING)
         question = asked.question
         picture = question.helped if asked.help and question.helped else question.picture
-        self.query_one(TabPicture).show(picture)
+        self.query_one(TabPicture).show(picture, whole=True)
         self.query_one("#prompt", Plain).update(question.prompt)
         self.query_one(AnswerBar).ask(question)
         self.query_one("#words", Plain).update("")
@@ -240,7 +252,9 @@ class PracticeScreen(Place):
         if self._breath is not None:
             self._breath.stop()
             self._breath = None
-        if self._stage in (Stage.LESSON, Stage.EXPLAINING):
+        if self._stage in (Stage.LESSON, Stage.EXPLAINING) and self._pages:
+            self.query_one("#words", Plain).update(self._pages.pop(0))
+        elif self._stage in (Stage.LESSON, Stage.EXPLAINING):
             again = self._stage is Stage.EXPLAINING
             self._show_question()
             self._timed = not again

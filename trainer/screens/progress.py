@@ -51,9 +51,8 @@ class Progress(Place):
         self._draw()
 
     def _draw(self) -> None:
-        room = max(8, min(60, self.size.width - 34))
         begun = any(item.id in self._learner.profile.ledger.states for item in self._learner.catalogue.items)
-        self.query_one("#stages", Plain).update(stage_bars(self._learner, room) if begun else "")
+        self.query_one("#stages", Plain).update(stage_bars(self._learner, self.size.width - 6) if begun else "")
 
 
 def state_line(learner: Learner) -> str:

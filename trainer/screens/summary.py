@@ -45,8 +45,7 @@ class SummaryScreen(Place):
         self._draw()
 
     def _draw(self) -> None:
-        room = max(10, min(48, self.size.width - 30))
-        self.query_one("#better", Plain).update(stage_bars(self._learner, room))
+        self.query_one("#better", Plain).update(stage_bars(self._learner, min(76, self.size.width - 2)))
 
     def action_close(self) -> None:
         self.dismiss(False)
@@ -75,8 +74,10 @@ def told(summary: Summary, nothing_left: bool = False) -> list[str]:
     return lines
 
 
-def stage_bars(learner: Learner, room: int) -> Text:
-    """A bar for each stage that has been begun: fluent, known, met, not yet."""
+def stage_bars(learner: Learner, width: int) -> Text:
+    """A bar for each stage that has been begun, in so many cells: fluent, known, met, to come."""
+    label = 27 if width >= 60 else 16
+    room = max(8, min(60, width - label))
     catalogue, states = learner.catalogue, learner.profile.ledger.states
     signs = "#=-." if learner.ascii_only else "█▓▒░"
     text = Text(no_wrap=True)
@@ -86,7 +87,7 @@ def stage_bars(learner: Learner, room: int) -> Text:
         if not any(ranks):
             continue
         shares = [sum(rank >= 3 for rank in ranks), sum(rank == 2 for rank in ranks), sum(rank == 1 for rank in ranks)]
-        text.append(f"{title[:26]:<27}")
+        text.append(f"{title[: label - 1]:<{label}}")
         drawn = 0
         for sign, share in zip(signs, shares, strict=False):
             cells = round(room * share / len(items))
@@ -95,5 +96,6 @@ def stage_bars(learner: Learner, room: int) -> Text:
             text.append(sign * cells)
             drawn += cells
         text.append(signs[3] * (room - drawn) + "\n")
-    text.append(f"{'':<27}{signs[0]} fluent  {signs[1]} known  {signs[2]} met  {signs[3]} to come")
+    legend = f"{signs[0]} fluent {signs[1]} known {signs[2]} met {signs[3]} to come"
+    text.append(legend.rjust(min(label + room, width)))
     return text

@@ -62,6 +62,9 @@ class AnswerBar(Static):
         self._areas = []
         self.display = False
 
+    def on_mount(self) -> None:
+        self.app.theme_changed_signal.subscribe(self, lambda _: self._draw())
+
     def on_resize(self) -> None:
         self._draw()
 
@@ -77,7 +80,8 @@ class AnswerBar(Static):
         text = Text(justify="left", no_wrap=True)
         if self._length > 1:
             text.append_text(self._slots(width))
-        if any(len(option.text) > 12 for option in self._options):
+        pieces = sum(len(option.text) + 3 for option in self._options)
+        if pieces > width or any(len(option.text) > 12 for option in self._options):
             self._stack(text, self._options, width, key)
         else:
             self._row(text, self._options, width, key)
@@ -101,14 +105,14 @@ class AnswerBar(Static):
             if index:
                 text.append(" " * gap)
                 column += gap
-            text.append(option.key, key)
-            text.append(piece[len(option.key) :])
+            text.append(f"{option.key} "[: len(piece)], key)
+            text.append(option.text)
             self._areas.append((row, column, len(piece), option.answer))
             column += len(piece)
 
     def _stack(self, text: Text, options: tuple[Option, ...], width: int, key: str) -> None:
         """Longer options under each other, wrapped where they must be."""
-        longest = min(width - 4, max(len(option.text) for option in options))
+        longest = min(width - 6, 68, max(len(option.text) for option in options))
         left = max(0, (width - longest - 3) // 2)
         for option in options:
             for index, line in enumerate(_wrapped(option.text, longest)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
 from drills.notation.drawing import Drawing, Role, Row, Span, Target
 from drills.notation.neck import draw_neck
@@ -14,13 +15,17 @@ WIDEST = 64
 GAP = 3
 
 
-def fit(picture: Picture, width: int, height: int) -> Drawing:
+def fit(picture: Picture, width: int, height: int, *, whole: bool = False) -> Drawing:
     """The best drawing of a picture that fits: double-spaced if it can be, the neck under the staff or beside it.
 
-    What fits in no way comes as the smallest one, and is cut by whoever shows it.
+    Where both do not fit, the staff alone, unless the whole is needed. What fits in no way comes as the smallest
+    one, and is cut by whoever shows it.
     """
     drawing = Drawing(())
-    for drawing in _ways(picture, width):
+    ways = _ways(picture, width)
+    if not whole and picture.staff is not None and picture.neck is not None:
+        ways = chain(ways, _ways(Picture(staff=picture.staff), width))
+    for drawing in ways:
         if drawing.width <= width and drawing.height <= height:
             return drawing
     return drawing

@@ -21,6 +21,7 @@ class Hints(Static):
 
     def on_mount(self) -> None:
         self.show()
+        self.app.theme_changed_signal.subscribe(self, lambda _: self.show())
 
     def on_resize(self) -> None:
         self.show()
@@ -42,8 +43,8 @@ class Hints(Static):
             if column + width > max(self.size.width, 1) - 2:
                 break
             text.append(" " * (column - len(text.plain)))
-            text.append(key, key_style)
-            text.append(f" {command.words}")
+            text.append(f"{key} ", key_style)
+            text.append(command.words)
             self._areas.append((column, width, command.action))
         self.update(text)
 

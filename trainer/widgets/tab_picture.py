@@ -16,6 +16,9 @@ from drills.notation.drawing import Drawing, Role
 from drills.question import Picture
 from trainer.widgets.fitting import fit
 
+LINES = "═╪="
+"""Signs of a line or a string that is pointed at."""
+
 
 class TabPicture(Widget):
     """Draws a picture; a click on a part that stands for an answer gives that answer."""
@@ -46,36 +49,43 @@ class TabPicture(Widget):
         super().__init__(id=id)
         self._ascii = ascii_only
         self._picture = Picture()
+        self._whole = False
         self._drawing = Drawing(())
         self._strips: list[Strip] = []
         self._left = self._top = 0
 
-    def show(self, picture: Picture) -> None:
-        """Draw this from now on."""
-        self._picture = picture
+    def show(self, picture: Picture, *, whole: bool = False) -> None:
+        """Draw this from now on; ``whole`` where both staff and neck are needed, however small the window."""
+        self._picture, self._whole = picture, whole
         self._lay_out()
+
+    def on_mount(self) -> None:
+        self.app.theme_changed_signal.subscribe(self, lambda _: self.call_after_refresh(self._lay_out))
 
     def on_resize(self) -> None:
-        self._lay_out()
-
-    def notify_style_update(self) -> None:
-        """Draw anew in the colours of another theme."""
-        super().notify_style_update()
         self._lay_out()
 
     def _lay_out(self) -> None:
         width, height = self.size
         if not width or not height:
             return
-        drawing = fit(self._picture, width, height)
+        drawing = fit(self._picture, width, height, whole=self._whole)
         self._drawing = drawing.ascii() if self._ascii else drawing
         self._left = max(0, (width - drawing.width) // 2)
-        self._top = max(0, (height - drawing.height) // 2)
+        # Nearer to the prompt under it than to the top, so that the eye need not travel in a tall window.
+        self._top = max(0, (height - drawing.height) * 3 // 4)
         styles = {role: self._style(role) for role in Role}
         left = Segment(" " * self._left, styles[Role.BLANK])
+        line = styles[Role.LIT] + Style(reverse=False)  # a whole line in reverse would shout
         self._strips = []
         for row in self._drawing.rows:
-            segments = [left, *(Segment(span.text, styles[span.role]) for span in row)]
+            segments = [
+                left,
+                *(
+                    Segment(span.text, line if span.role is Role.LIT and span.text[0] in LINES else styles[span.role])
+                    for span in row
+                ),
+            ]
             # Every sign of ours is one cell wide; asking for its width would load tables for 25 ms at the start.
             strip = Strip(segments, sum(len(segment.text) for segment in segments))
             self._strips.append(strip.adjust_cell_length(width, styles[Role.BLANK]))
