@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Final, NamedTuple, Protocol
 
-from drills.kinds import bars, lines, marks, notes, order, places
+from drills.kinds import bars, lines, marks, notes, order, phrases, places
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Manner, Question
 
@@ -88,8 +88,8 @@ DRILLS: Final[tuple[Drill, ...]] = (
     marks.MarkName(),
     marks.MarkHand(),
     marks.NameToMark(),
-    marks.MarkPicked(),
-    marks.MarkSounds(),
+    phrases.MarkPicked(),
+    phrases.MarkSounds(),
     bars.BarCount(),
     bars.BarBeat(),
     bars.BarMissing(),

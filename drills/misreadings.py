@@ -7,12 +7,20 @@ A drill gathers those that can happen to it with :func:`traps`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from itertools import permutations
+from itertools import combinations, permutations
 from typing import Final
 
-from drills.notation.pitch import class_of
+from drills.notation.pitch import LETTERS, class_of
 from drills.notation.tuning import Tuning
 from drills.question import Misreading
+
+SPELLINGS: Final = {
+    number: frozenset(
+        name for letter in LETTERS for sign in ("", "#", "b") if class_of(name := letter + sign) == number
+    )
+    for number in range(12)
+}
+"""Every name with at most one sharp or flat, by pitch class: E#, Fb, B# and Cb too."""
 
 SPOKEN: Final[Mapping[Misreading, str]] = {
     Misreading.MIRRORED_LINE: "That is the staff read upside down.",
@@ -72,7 +80,7 @@ def of_note(string: int, fret: int, tuning: Tuning) -> dict[Misreading, frozense
     right = tuning.sound(string, fret)
 
     def names(places: Iterable[tuple[int, int]]) -> set[str]:
-        return {name for at, f in places if f >= 0 for name in tuning.sound(at, f).names}
+        return {name for at, f in places if f >= 0 for name in SPELLINGS[tuning.sound(at, f).pitch_class]}
 
     neighbours = [n for n in (string - 1, string + 1) if 1 <= n <= tuning.lines]
     letters = {name[0] for name in right.names}
@@ -85,12 +93,12 @@ def of_note(string: int, fret: int, tuning: Tuning) -> dict[Misreading, frozense
             Misreading.SWAPPED: names([(fret, string)]) if 1 <= fret <= tuning.lines else set(),
             Misreading.SHARP_FLAT: {n for n in sharp_flat if class_of(n) != right.pitch_class},
         },
-        right.names,
+        SPELLINGS[right.pitch_class],
     )
 
 
 def of_fret(name: str, string: int, frets: range, tuning: Tuning) -> dict[Misreading, frozenset[str]]:
-    """The fret of a note on a named string: one fret off, another string's fret, a lost accidental."""
+    """The fret of a note on a named string: one fret off, or the note's fret on another string."""
 
     def places(pitch_class: int, at: int) -> list[str]:
         return [str(fret) for fret in frets if tuning.sound(at, fret).pitch_class == pitch_class]
@@ -145,8 +153,9 @@ def of_order(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[s
 
 
 def of_set(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[str]]:
-    """Strings struck together: one left out, one more, or every line read upside down."""
+    """Strings struck together: some left out, some more, or every line read upside down."""
     true = set(strings)
+    others = [n for n in range(1, lines + 1) if n not in true]
 
     def text(numbers: Iterable[int]) -> str:
         return " ".join(map(str, sorted(numbers)))
@@ -154,8 +163,10 @@ def of_set(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[str
     return traps(
         {
             Misreading.MIRRORED_LINE: [text(lines + 1 - n for n in true)],
-            Misreading.TOO_FEW: [text(true - {n}) for n in true if len(true) > 1],
-            Misreading.TOO_MANY: [text(true | {n}) for n in range(1, lines + 1)],
+            Misreading.TOO_FEW: [text(some) for size in range(1, len(true)) for some in combinations(true, size)],
+            Misreading.TOO_MANY: [
+                text(true | set(more)) for size in range(1, len(others) + 1) for more in combinations(others, size)
+            ],
         },
         [text(true)],
     )

@@ -23,8 +23,9 @@ METRES: Final = {"4-4": Metre(4), "3-4": Metre(3)}
 """Most music has four beats a bar, then three (common practice, no source)."""
 
 RHYTHMS: Final = {
-    4: ("1 2 3 4", "1 2 3", "1 3 4", "1 1& 2 3", "1 2 2& 3 4", "1 3", "1 2& 3 4"),
-    3: ("1 2 3", "1 2 2& 3", "1 3", "1 1& 2 3", "1 2"),
+    4: ("1 2 3 4", "1 2 3", "1 3 4", "1 1& 2 3", "1 2 2& 3 4", "1 3", "1 2& 3 4", "1 2 3 3& 4", "1 3& 4", "1 3 4 4&",
+        "1 2 4&"),
+    3: ("1 2 3", "1 2 2& 3", "1 3", "1 1& 2 3", "1 2", "1 2 3 3&", "1 3&"),
 }
 """Beats of the notes of one bar; ``2&`` is half a beat after the second."""
 
@@ -90,11 +91,11 @@ class BarCount:
             marked = rng.randrange(2)
             bars[marked] = bar_of(rhythms[n - 1], metre, tuning, rng)
             colours = {At(marked, i, onset.notes[0].string): Role.LIT for i, onset in enumerate(bars[marked].onsets)}
-            prompt, count = f"How many notes are in the {ORDINALS[marked + 1]} bar?", len(bars[marked].onsets)
+            prompt, count = f"How many notes are struck in the {ORDINALS[marked + 1]} bar?", len(bars[marked].onsets)
         elif what == "bars":
-            prompt, count = "How many bars are these?", n
+            prompt, count = "How many bars are drawn here?", n
         else:
-            prompt, count = "How many beats has each bar?", metre.beats
+            prompt, count = "How many beats does each bar have?", metre.beats
         view = StaffView(Piece(tuning, tuple(bars)), manner.dialect, count=True)
         if what == "notes":
             view = replace(view, count=False)
@@ -144,25 +145,24 @@ class BarBeat:
         metre, word = self._wanted(item)
         halves = item.stage == 7
         rhythms = [rhythm for rhythm in RHYTHMS[metre.beats] if word in rhythm.split()]
-        rhythm = rng.choice(rhythms) if rhythms else " ".join(sorted({"1", word, str(metre.beats)}))
+        rhythm = rng.choice(rhythms)
         bar = bar_of(rhythm, metre, tuning, rng)
         index = rhythm.split().index(word)
         lit = At(0, index, bar.onsets[index].notes[0].string)
         view = StaffView(Piece(tuning, (bar,)), manner.dialect, colours={lit: Role.LIT}, count=True)
         words = [f"{beat}{half}" for beat in range(1, metre.beats + 1) for half in (("", "&") if halves else ("",))]
-        keys = "1234567890"
         return Question(
             item,
             "On which beat does the marked number fall?",
             Picture(view),
             (word,),
             answers.beat(metre.beats),
-            partial(_wrong_beat, view, lit, word),
+            partial(_wrong_beat, view, lit, word, metre.beats),
             options=tuple(
                 Option(key if halves else beat, beat if halves else "", beat)
-                for key, beat in zip(keys, words, strict=False)
+                for key, beat in zip("abcdefgh", words, strict=False)
             ),
-            show=lambda answer: f"beat {answer}",
+            show=partial(_show_beat, metre.beats),
         )
 
 
@@ -208,7 +208,7 @@ class BarMissing:
         )
         return Question(
             item,
-            f"A bar line is missing; each bar has {metre.beats} beats. Before which number does it belong?",
+            f"One bar line is missing; each bar has {metre.beats} beats. Which number comes right after the bar line?",
             Picture(keyed),
             (right,),
             answers.choice(options),
@@ -227,20 +227,22 @@ def bar_explanation(item: Item, manner: Manner) -> Explanation:
     view = StaffView(Piece(tuning, bars), manner.dialect, count=True)
     lines = {
         "bars": (
-            "Upright lines through the staff are bar lines; what stands between two of them is a bar. The line "
-            "at the very left and right only closes the staff.",
+            "Upright lines through the staff are bar lines; what stands between two of them is a bar. The line at "
+            "the very left opens the first bar, the one at the very right closes the last.",
             "Every bar of a piece has the same number of beats: mostly four, often three. Under these bars stands "
             "the count: say it aloud, evenly, and tap your foot.",
-            "A bar can hold fewer numbers than beats, or more: a number may last, or two may share a beat.",
+            "A bar can hold fewer numbers on its lines than it has beats, or more: a note may last, or two may share "
+            "a beat. Press the number that is asked for.",
         ),
         "beats": (
-            "Look straight down from a number to the count: that is its beat. The & (say “and”) is half a "
-            "beat later.",
-            "Here the second bar has numbers on 1, on the & of 2, and on 3.",
+            "Look straight down from a number to the count under the staff: that is its beat. The & (say “and”) is "
+            "half a beat later; 2& is the half after beat 2.",
+            "Here the second bar has numbers on 1, on 2& and on 3. Press the key of the beat.",
         ),
         "missing": (
             "A bar line stands before beat 1: where the count starts again, a new bar begins.",
-            "Count to the last beat of the bar; the next number opens the next bar.",
+            "Count to the last beat of the bar; the next number on the lines opens the next bar. Press the letter "
+            "under it.",
         ),
     }[item.lesson]
     title = {"bars": "Bars and beats", "beats": "Which beat?", "missing": "Where the bar ends"}[item.lesson]
@@ -255,27 +257,33 @@ def _count_subject(item: Item) -> tuple[Metre, str, int]:
 
 
 def _wrong_count(view: StaffView, colours: dict[At, Role], what: str, count: int, said: str) -> Feedback:
+    are = "is 1" if count == 1 else f"are {count}"
     why = {
-        "bars": f"Count the spaces between the bar lines, not the lines: {count} of them hold numbers.",
-        "beats": f"The count runs from 1 to {count} and begins again after the bar line.",
-        "notes": f"Between its two bar lines stand {count} numbers, one after another.",
+        "bars": f"Count the spaces between the bar lines, not the lines: there {are}.",
+        "beats": f"The count under the staff runs from 1 to {count} and begins again after the bar line.",
+        "notes": f"Each number on the lines is one note, and between its two bar lines there {are}.",
     }[what]
     shown = dict.fromkeys(colours, Role.TRUE)
     return Feedback(why, Picture(replace(view, count=True, colours=shown)))
 
 
-def _wrong_beat(view: StaffView, lit: At, word: str, said: str) -> Feedback:
+def _show_beat(beats: int, answer: str) -> str:
+    return answer if answers.beat(beats)(answer) != answer else f"beat {answer}"
+
+
+def _wrong_beat(view: StaffView, lit: At, word: str, beats: int, said: str) -> Feedback:
     colours = {lit: Role.TRUE}
-    why = f"Straight below the number the count says {word}"
+    why = f"Straight below the marked number the count says {word}"
+    heard = answers.beat(beats)(said)
     for index, onset in enumerate(view.piece.bars[0].onsets):
-        if said and onset.beat is not None and said.rstrip("&").isdigit() and onset.beat == beat_of(said):
+        if heard is not None and onset.beat == beat_of(heard):
             colours[At(0, index, onset.notes[0].string)] = Role.SAID
-            why += f"; the number on {said} is another one"
+            why += f"; another number falls on {heard}"
     return Feedback(why + ".", Picture(replace(view, colours=colours)))
 
 
 def _wrong_missing(view: StaffView, metre: Metre, said: str) -> Feedback:
-    why = f"After beat {metre.beats} the count begins again at 1, and there the bar line stands."
+    why = f"Each bar has {metre.beats} beats: the bar line stands where the count begins again at 1."
     first = view.piece.bars[1].onsets[0].notes[0].string
     shown = replace(view, hidden_bar_lines=frozenset(), colours={At(1, 0, first): Role.TRUE})
     places = [(0, i) for i in range(1, len(view.piece.bars[0].onsets))]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
-from functools import partial
+from functools import cache, partial
 
 from drills import answers, misreadings
 from drills.kinds import pictures
@@ -12,7 +12,7 @@ from drills.kinds.wording import (
     SENTENCES,
     capital,
     from_top,
-    letters_upward,
+    initials_upward,
     named,
     said_number,
     thickness,
@@ -27,14 +27,14 @@ def line_explanation(item: Item, manner: Manner) -> Explanation:
     """Lines and strings: the top line is the thinnest string."""
     tuning = item.tuning
     last = tuning.lines
-    gauge = " and the thickest" if tuning.gauge_ordered else ""
+    thin, thick = (", the thinnest", ", the thickest") if tuning.gauge_ordered else ("", "")
     return Explanation(
         "One line, one string",
         (
-            f"Tab draws a line for each string, {last} in all. Lines are counted from the top: line 1 is "
-            f"string 1 and the one nearest the floor, line {last} is string {last}{gauge}.",
-            "On the page the strings lie the other way round from what you see looking down at the neck.",
-            f"Press the number of the string, 1 to {last}.",
+            f"Tab draws a line for each string, {last} in all. The top line, line 1, is string 1{thin}: it is "
+            f"nearest the floor as you play. The bottom line, line {last}, is string {last}{thick}.",
+            "So the page shows the strings the other way round from what you see looking down at the neck.",
+            f"Press the number of the line or string that is asked for, 1 to {last}.",
         ),
         Picture(
             pictures.bare_staff(tuning, manner.dialect, labels=pictures.line_numbers(tuning)),
@@ -49,17 +49,21 @@ def name_explanation(item: Item, manner: Manner) -> Explanation:
     strings = range(1, tuning.lines + 1)
     names = ", ".join(tuning.string_name(n, manner.naming) for n in reversed(strings))
     lines = [
-        f"Each string is called by the note that it sounds open. From the bottom line to the top: {names}."
+        f"Each string is called by the note that it sounds open, with no finger on it. From the bottom line to "
+        f"the top: {names}."
     ]
     if any(" " in tuning.string_name(n, manner.naming) for n in strings):
         lines.append(
             "Where two strings share a letter, say low or high: the low one sounds deeper. In typed tab the "
             "high one often has a small letter."
         )
-    if manner.sentence and sentence_fits(manner.sentence, tuning, manner.naming):
-        lines.append(f"Your sentence: {manner.sentence}")
-    elif manner.naming is not Naming.SOLFEGE and (ours := SENTENCES.get(letters_upward(tuning))):
+    fits = sentence_fits(manner.sentence, tuning, manner.naming)
+    if fits is not None:
+        way = "bottom line up" if fits == "up" else "top line down"
+        lines.append(f"Your sentence, from the {way}: {manner.sentence}")
+    elif ours := SENTENCES.get(initials_upward(tuning, manner.naming)):
         lines.append(f"To keep them, from the bottom line up: {ours[0]}. Your own is better (see Setup).")
+    lines.append("Asked for a name, press the key beside it; asked for a line, press its number.")
     return Explanation(
         "The strings by name",
         tuple(lines),
@@ -75,18 +79,20 @@ def name_explanation(item: Item, manner: Manner) -> Explanation:
 def neck_explanation(item: Item, manner: Manner) -> Explanation:
     """The reversal between the neck and the staff."""
     last = item.tuning.lines
-    gauge = "thickest string" if item.tuning.gauge_ordered else f"string {last}"
+    gauge = "the thickest string" if item.tuning.gauge_ordered else f"string {last}"
+    numbers = pictures.line_numbers(item.tuning)
     return Explanation(
         "From the neck to the page",
         (
-            f"Look down at the neck as you play: the {gauge} is nearest your face, so it is drawn at the top "
-            "of the neck here.",
-            f"On the page it is the bottom line, line {last}. Page and neck are each other's mirror: what is "
-            "low on the one is high on the other.",
+            f"Look down at the neck as you play: {gauge} is nearest your face, so it is drawn at the top of the "
+            "neck here.",
+            f"On the page it is the bottom line, line {last}. Page and neck are each other's mirror: what is at "
+            "the bottom of the one is at the top of the other.",
+            f"Press the number of the line, 1 to {last}.",
         ),
         Picture(
-            pictures.bare_staff(item.tuning, manner.dialect, {last: Role.LIT, 1: Role.TRUE}),
-            pictures.neck_strings(item.tuning, {last: Role.LIT, 1: Role.TRUE}, manner.left_handed),
+            pictures.bare_staff(item.tuning, manner.dialect, {last: Role.LIT}, numbers),
+            pictures.neck_strings(item.tuning, {last: Role.LIT}, manner.left_handed, numbers),
         ),
     )
 
@@ -96,15 +102,24 @@ def number_options(tuning: Tuning) -> tuple[Option, ...]:
     return tuple(Option(str(n), "", str(n)) for n in range(1, tuning.lines + 1))
 
 
+@cache
 def name_options(tuning: Tuning, naming: Naming) -> tuple[Option, ...]:
-    """One key a string: its label as in typed tab (``e`` high, ``E`` low), or its number if labels clash."""
-    labels = [tuning.label(n, naming) for n in range(1, tuning.lines + 1)]
-    keys = [label[:1] for label in labels]
+    """One key a string: its label as in typed tab (``e`` high, ``E`` low), or a number if labels clash.
+
+    They stand in the order of the alphabet (or of do re mi): in the order of the lines the place of a name would
+    tell the answer.
+    """
+    strings = sorted(range(1, tuning.lines + 1), key=lambda n: _alphabetical(tuning, n, naming))
+    keys = [tuning.label(n, naming)[:1] for n in strings]
     if len(set(keys)) < len(keys):
-        keys = [str(n) for n in range(1, tuning.lines + 1)]
-    return tuple(
-        Option(key, tuning.string_name(n, naming), str(n)) for n, key in enumerate(keys, start=1)
-    )
+        keys = [str(place) for place in range(1, tuning.lines + 1)]
+    return tuple(Option(key, tuning.string_name(n, naming), str(n)) for n, key in zip(strings, keys, strict=True))
+
+
+def _alphabetical(tuning: Tuning, string: int, naming: Naming) -> tuple[int | str, int]:
+    pitch = tuning.open(string)
+    letter: int | str = pitch.pitch_class if naming is Naming.SOLFEGE else tuning.letter(string, naming)
+    return letter, pitch.midi
 
 
 class LineToString:
@@ -197,7 +212,7 @@ class StringToLine:
             partial(_wrong_line, item, manner),
             options=number_options(tuning),
             traps=misreadings.of_line(n, tuning.lines),
-            show=lambda answer: f"line {answer}",
+            show=partial(_show_line, tuning.lines),
         )
 
 
@@ -236,7 +251,7 @@ class NeckToLine:
             help=("letters",),
             options=number_options(tuning),
             traps=misreadings.of_line(n, tuning.lines),
-            show=lambda answer: f"line {answer}",
+            show=partial(_show_line, tuning.lines),
         )
 
 
@@ -272,6 +287,10 @@ def _show(tuning: Tuning, naming: Naming, by_name: bool, answer: str) -> str:
     return f"{tuning.string_name(n, naming)} (string {n})" if by_name else f"string {n}"
 
 
+def _show_line(lines: int, answer: str) -> str:
+    return answer if said_number(answer, 1, lines) is None else f"line {answer}"
+
+
 def _wrong_line(item: Item, manner: Manner, said: str) -> Feedback:
     tuning, n = item.tuning, _string(item)
     wrong = said_number(said, 1, tuning.lines)
@@ -280,11 +299,12 @@ def _wrong_line(item: Item, manner: Manner, said: str) -> Feedback:
     labels = (
         pictures.line_letters(tuning, manner.naming) if by_name else pictures.line_numbers(tuning)
     )
-    why = f"{capital(named(n, tuning, manner.naming))} is {from_top(n, tuning.lines)}"
-    if tuning.gauge_ordered and item.subject.endswith("-gauge"):
-        why += f", since {thickness(n, tuning.lines)} is string {n}"
+    name = partial(named, tuning=tuning, naming=manner.naming) if by_name else "string {}".format
+    why = f"{capital(name(n))} is {from_top(n, tuning.lines)}"
+    if item.subject.endswith("-gauge"):
+        why = f"{capital(thickness(n, tuning.lines))} is string {n}, {from_top(n, tuning.lines)}"
     if wrong:
-        why += f"; {named(wrong, tuning, manner.naming)} is {from_top(wrong, tuning.lines)}"
+        why += f"; {name(wrong)} is {from_top(wrong, tuning.lines)}"
     return Feedback(
         why + ".",
         Picture(

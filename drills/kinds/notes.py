@@ -35,7 +35,7 @@ class FretToNote:
             yield Item(
                 f"{self.name}/{tuning.name}/{string}/{fret}", self.name, tuning, f"{string}/{fret}",
                 Kind.NOTE, _stage(fret, natural), f"String {string}, fret {fret}", _lesson(fret, natural),
-                _needs(self.name, tuning, string, fret, natural), think=1.2 if natural else 1.55,
+                _needs(self.name, tuning, string, fret, natural), think=1.2 if natural and fret <= 12 else 1.55,
             )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
@@ -113,7 +113,7 @@ class NoteToFret:
             (
                 "Now you are told the note and the string, and say the fret. Start from the open string and "
                 "count up; soon you will not need to count.",
-                "The prompt says how far up the neck to look. Where the note is there twice, either is right.",
+                "The prompt says how far up the neck to look. Any fret in that range that sounds the note is right.",
             ),
             Picture(
                 neck=pictures.neck_with(
@@ -144,7 +144,7 @@ class NoteToFret:
             options=tuple(Option(str(f), "", str(f)) for f in frets) if one_key else (),
             ends=lambda typed: len(typed) == 2,
             traps=misreadings.of_fret(letter, string, frets, tuning),
-            show=lambda answer: f"fret {answer}",
+            show=_show_fret,
         )
 
 
@@ -158,27 +158,31 @@ def note_explanation(item: Item, manner: Manner) -> Explanation:
     if item.lesson == "notes":
         title = "Frets have names"
         lines: tuple[str, ...] = (
-            "Each fret is a semitone. The open string has the string's own name; every fret up is one semitone "
-            "more.",
-            f"Most neighbours among the seven letters are two frets apart. Only {say('E')} to {say('F')} and "
-            f"{say('B')} to {say('C')} are one fret apart: keep those two and you can count the rest.",
+            "The open string has the string's own name. Every fret up sounds a little higher, by the smallest "
+            "step there is: a semitone.",
+            f"Most neighbours among the seven notes ({', '.join(map(say, _LETTER_ORDER))}, and again {say('C')}) are "
+            f"two frets apart. Only {say('E')} to {say('F')} and {say('B')} to {say('C')} are one fret apart: keep "
+            "those two and you can count the rest.",
         )
     elif item.lesson == "sharps":
         title = "Sharps and flats"
         lines = (
             f"Between two letters that lie two frets apart there is one fret with two names: {say('C#')} is a "
             f"fret above {say('C')}, and it is also {say('Db')}, a fret below {say('D')}.",
-            "Either name is right. Type the letter, then # or b; end a plain letter with Enter.",
+            f"Either name is right. {_typing(manner.naming)}",
         )
     else:
         title = "The twelfth fret and beyond"
         lines = (
-            "Twelve frets are an octave: fret 12 has the name of the open string, fret 13 that of fret 1, and "
-            "so on.",
-            "Take twelve off and read it as before. End a plain letter with Enter.",
+            "Twelve frets up, the names begin again: fret 12 has the name of the open string, fret 13 that of "
+            "fret 1, and so on. This distance is an octave.",
+            f"Take twelve off and read it as before. {_typing(manner.naming)}",
         )
-    frets = [f for f in range(13) if item.lesson != "notes" or tuning.sound(string, f).is_natural]
-    shown = [(string, fret, Role.FRET) for fret in frets[:8]]
+    if item.lesson == "octave":
+        frets = [0, 12, 3, 15]
+    else:
+        frets = [f for f in range(13) if item.lesson == "sharps" or tuning.sound(string, f).is_natural][:8]
+    shown = [(string, fret, Role.FRET) for fret in frets]
     return Explanation(
         title,
         lines,
@@ -240,11 +244,22 @@ def _show_note(names: tuple[str, ...], naming: Naming, answer: str) -> str:
     return spell(answer, naming) if parse_note(answer) == answer else answer
 
 
+def _typing(naming: Naming) -> str:
+    if naming is Naming.LETTERS:
+        return "Type the letter, then # or b; end a plain letter with Enter."
+    return "Type the name, then Enter."
+
+
 def _unusual(names: tuple[str, ...], naming: Naming, typed: str) -> str | None:
     name = parse_note(typed, naming)
     if name is None or name in names:
         return None
-    return f"{spell(name, naming)} is the same key: here it is usually called {spell(names[0], naming)}."
+    return f"{spell(name, naming)} sounds the same as {_show_note(names, naming, names[0])}, its usual name here."
+
+
+def _show_fret(answer: str) -> str:
+    number = said_number(answer, 0, FRETS)
+    return answer if number is None else f"fret {number}" if number else "fret 0, the open string"
 
 
 def _frets_of(tuning: Tuning, string: int, frets: range) -> dict[str, list[int]]:
@@ -269,9 +284,12 @@ def _wrong_note(item: Item, manner: Manner, said: str) -> Feedback:
     right = tuning.sound(string, fret)
     name = _show_note(right.names, manner.naming, right.names[0])
     opened = tuning.string_name(string, manner.naming)
-    why = f"String {string} is {opened}, and " + (
-        f"{fret} fret{'s' if fret > 1 else ''} up from it is {name}" if fret else "0 is the string itself, open"
-    )
+    if fret > 12:
+        why = f"Fret {fret} has the name of fret {fret - 12}, twelve lower: on string {string} that is {name}"
+    elif fret:
+        why = f"String {string} is {opened}, and {fret} fret{'s' if fret > 1 else ''} up from it is {name}"
+    else:
+        why = f"0 is the open string, and string {string} is {opened}"
     notes = [(string, fret, Role.TRUE)]
     dots = {(string, fret): Role.TRUE}
     if (heard := parse_note(said)) is not None:

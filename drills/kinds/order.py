@@ -65,19 +65,20 @@ class Order:
         together = item.lesson == "together"
         onsets = _draw(tuning, _onsets("4-3-2-1.2.3" if together else "3-1-4-2"), random.Random(7))
         if together:
-            title = "One above the other: together"
+            title = "Numbers in one column"
             lines: tuple[str, ...] = (
                 "Tab is read from left to right. Numbers one after another are struck one after another.",
                 "Numbers that stand one above the other, in one column, are struck together: one movement of the "
                 "picking hand. Two are a double stop, more are a chord.",
-                "Here the hand strikes four times: three single notes, then three strings at once.",
+                "Here the hand strikes four times: three single notes, then three strings at once. Press the number "
+                "of strokes; or, asked which strings, press their numbers in any order.",
             )
         else:
             title = "From left to right"
             lines = (
                 "Time runs from left to right, whatever the line. Do not read down the lines: take the leftmost "
                 "number first, wherever it stands.",
-                "Here the strings are struck in the order 3, 1, 4, 2. Type the numbers of the strings in order.",
+                "Here the strings are struck in the order 3, 1, 4, 2. Press the numbers of the strings in that order.",
             )
         view = StaffView(Piece(tuning, (Bar(onsets),)), manner.dialect, pictures.line_numbers(tuning))
         return Explanation(title, lines, Picture(view))
@@ -93,7 +94,7 @@ class Order:
         if item.kind is Kind.COUNT:
             count = len(onsets)
             return Question(
-                item, "How many times does the picking hand strike?", Picture(view), (str(count),),
+                item, "How many times does the picking hand strike the strings?", Picture(view), (str(count),),
                 answers.number(1, 9), wrong,
                 options=tuple(Option(str(n), "", str(n)) for n in range(1, 10)),
                 traps=misreadings.of_count(count, 9),
@@ -152,7 +153,8 @@ def _text(strings: list[int]) -> str:
 
 
 def _show(answer: str) -> str:
-    return ", ".join(answer.split()) if all(said_number(part, 1, 8) for part in answer.split()) else answer
+    parts = answer.split()
+    return ", ".join(parts) if parts and all(said_number(part, 1, 8) for part in parts) else answer
 
 
 def _wrong(item: Item, view: StaffView, manner: Manner, said: str) -> Feedback:
@@ -161,11 +163,9 @@ def _wrong(item: Item, view: StaffView, manner: Manner, said: str) -> Feedback:
     colours = {At(0, i, string): Role.TRUE for i, onset in enumerate(onsets) for string in onset}
     if item.kind is Kind.COUNT:
         keys = {(0, i): (str(i + 1), str(i + 1)) for i in range(len(onsets))}
-        chords = sum(len(onset) > 1 for onset in onsets)
-        why = f"A column is one stroke, however many numbers stand in it; here are {len(onsets)}"
-        if chords:
-            why += f", and {chords} of them {'is' if chords == 1 else 'are'} struck together"
-        return Feedback(why + ".", Picture(replace(view, keys=keys, colours=colours)))
+        columns = "there is 1 column" if len(onsets) == 1 else f"there are {len(onsets)} columns"
+        why = f"Each column is one stroke, however many numbers stand in it, and {columns} here."
+        return Feedback(why, Picture(replace(view, keys=keys, colours=colours)))
     labels = pictures.line_numbers(tuning)
     truth = ", ".join(str(n) for onset in onsets for n in sorted(onset))
     if item.kind is Kind.ORDER:

@@ -58,7 +58,7 @@ def neck_with(
     """The neck in playing position with dots; as many frets as are needed, at least up to ``highest``."""
     frets = [fret for _, fret in places] + [fret for _, fret in keys or {}]
     top = max([highest, *frets])
-    first = 0 if top <= 13 else min((f for f in frets if f > 0), default=1) - 2
+    first = 0 if top <= 13 or 0 in frets else min(frets) - 2
     return NeckView(
         tuning.lines,
         first=max(first, 0),
@@ -85,3 +85,11 @@ def line_numbers(tuning: Tuning) -> tuple[str, ...]:
 def line_letters(tuning: Tuning, naming: Naming) -> tuple[str, ...]:
     """The letters of the open strings as typed tab has them at its left."""
     return tuple(tuning.label(n, naming) for n in range(1, tuning.lines + 1))
+
+
+def coloured(view: StaffView, role: Role, which: Sequence[bool] | None = None) -> dict[At, Role]:
+    """The single notes of the first bar in a role, or those of them for which ``which`` is true."""
+    onsets = view.piece.bars[0].onsets
+    return {
+        At(0, i, onset.notes[0].string): role for i, onset in enumerate(onsets) if which is None or which[i]
+    }

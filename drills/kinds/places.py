@@ -9,7 +9,7 @@ from typing import Final
 
 from drills import answers, misreadings
 from drills.kinds import pictures
-from drills.kinds.wording import capital, from_top, named
+from drills.kinds.wording import capital, from_top, said_number
 from drills.notation.drawing import Role
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
@@ -93,8 +93,8 @@ class TabToPlace:
         return Explanation(
             "A number is a place",
             (
-                "The line says which string, the number says which fret; 0 is the open string, not fretted at "
-                "all. The finger goes just behind the fret wire, in that space.",
+                "The line says which string, the number says which fret; 0 is the open string, with no finger on "
+                "it. The finger goes into the space before the fret wire, close to the wire.",
                 f"Here: a 3 on line {string}, so string {string} at the third fret. On the neck below you look "
                 f"down from above, so line {string} is near the top.",
                 "Press the letter of the place on the neck.",
@@ -142,8 +142,9 @@ class PlaceToTab:
             "From the finger to the page",
             (
                 "Now the other way. The dot is a finger on the neck, seen from above as you play.",
-                "Count the strings to find its line, and the frets from the nut to find its number. A dot "
-                "before the nut is an open string: 0.",
+                "Its string gives the line: the top of this neck is the bottom line of the page. Its fret, counted "
+                "from the nut (the end of the neck where the tuning pegs are), gives the number. A dot before the "
+                "nut is an open string: 0.",
                 "Several numbers are offered, each with a letter under it: press the letter of the right one.",
             ),
             Picture(
@@ -210,8 +211,8 @@ def _text(place: Place) -> str:
 
 
 def _show(answer: str) -> str:
-    string, slash, fret = answer.partition("/")
-    if not slash:
+    string, _, fret = answer.partition("/")
+    if said_number(string, 1, 8) is None or said_number(fret, 0, 24) is None:
         return answer
     return f"string {string}, open" if fret == "0" else f"string {string}, fret {fret}"
 
@@ -230,7 +231,7 @@ def _wrong_place(item: Item, manner: Manner, said: str) -> Feedback:
     read = answers.place(tuning.lines, 24)(said)
     roles = {place: Role.TRUE}
     why = (
-        f"{capital(from_top(place[0], tuning.lines))} is {named(place[0], tuning, manner.naming)}, and "
+        f"{capital(from_top(place[0], tuning.lines))} is string {place[0]}, and "
         + (f"the number is the fret, {place[1]}" if place[1] else "0 is the open string")
     )
     staff = [(*place, Role.TRUE)]

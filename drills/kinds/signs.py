@@ -17,7 +17,8 @@ class Sign(NamedTuple):
         name: as players call it.
         marks: the marks on the first note.
         frets: an example on one string.
-        hand: what the hands do.
+        hand: what the hands do, as a sentence.
+        act: the same after the pick, in a few words.
         sound: what is heard.
         engraved, text: how it is written.
         stage: when it is taught.
@@ -29,6 +30,7 @@ class Sign(NamedTuple):
     marks: tuple[Mark, ...]
     frets: tuple[int, ...]
     hand: str
+    act: str
     sound: str
     engraved: str
     text: str
@@ -37,43 +39,50 @@ class Sign(NamedTuple):
 
 
 _WRIGHT: Final = 'H. Wright, "The Guide to TAB Notation", 1995 (plain text); common practice (printed sign)'
+_BEND: Final = f"{_WRIGHT}; MusicXML 4.0, bend-alter, in semitones (how far)"
 
 SIGNS: Final = (
     Sign(
         "hammer-on", "hammer-on", (Mark(MarkKind.HAMMER_ON),), (5, 7),
         "Pick the first note, then bring another finger down hard on the higher fret; do not pick again",
+        "fret the higher note hard, without a pick",
         "The pitch rises; the second note sounds without a pick.",
         "an arc over both numbers with an H", "an h between the numbers", 3, _WRIGHT,
     ),
     Sign(
         "pull-off", "pull-off", (Mark(MarkKind.PULL_OFF),), (7, 5),
         "Hold both frets, pick the higher, then pluck the string with the finger that leaves it",
+        "tug the string with the finger that leaves",
         "The pitch falls; the second note sounds without a pick.",
         "an arc over both numbers with a P", "a p between the numbers", 3, _WRIGHT,
     ),
     Sign(
         "slide-up", "slide up", (Mark(MarkKind.SLIDE_UP),), (5, 8),
         "Pick the first note and glide up to the higher fret, keeping the finger pressed down",
-        "The pitch glides up without a second pick.",
+        "glide up, the finger kept down",
+        "The pitch glides up; under an arc the second note is not picked.",
         "a rising line between the numbers, under an arc", "a / between the numbers", 6, _WRIGHT,
     ),
     Sign(
         "slide-down", "slide down", (Mark(MarkKind.SLIDE_DOWN),), (8, 5),
         "Pick the first note and glide down to the lower fret, keeping the finger pressed down",
-        "The pitch glides down without a second pick.",
+        "glide down, the finger kept down",
+        "The pitch glides down; under an arc the second note is not picked.",
         "a falling line between the numbers, under an arc", "a \\ between the numbers", 6, _WRIGHT,
     ),
     Sign(
         "half-bend", "half bend", (Mark(MarkKind.BEND, Fraction(1, 2)),), (7,),
         "Pick the note and push the string sideways until it sounds one fret higher",
+        "push the string: sounds one fret higher",
         "The pitch rises by a half step, one fret.",
-        "an arrow up to ½", "a b and the fret that it sounds like, one higher: 7b8", 6, _WRIGHT,
+        "an arrow up to ½", "a b and the fret that it sounds like, one higher (7b8)", 6, _BEND,
     ),
     Sign(
         "full-bend", "full bend", (Mark(MarkKind.BEND, Fraction(1)),), (7,),
         "Pick the note and push the string sideways until it sounds two frets higher",
+        "push the string: sounds two frets higher",
         "The pitch rises by a whole step, two frets.",
-        "an arrow up to 1 (or full)", "a b and the fret that it sounds like, two higher: 7b9", 6, _WRIGHT,
+        "an arrow up to 1 (or full)", "a b and the fret that it sounds like, two higher (7b9)", 6, _BEND,
     ),
 )  # fmt: skip
 """In the order in which beginners meet them."""
@@ -140,9 +149,13 @@ PHRASES: Final = (
     Phrase("down", "a slide down", 4, ((7, _s(DOWN)), (4, ())), 6, ("slide-down",)),
     Phrase("up-then", "a slide up, then one more note", 2, ((3, _s(UP)), (5, ()), (3, ())), 6, ("slide-up",)),
     Phrase("full", "a full bend, then a note", 3, ((7, _b(FULL)), (5, ())), 6, ("full-bend",)),
-    Phrase("half", "a half bend, then a note", 2, ((8, _b(HALF)), (5, ())), 6, ("half-bend",)),
+    Phrase("half", "a half bend, then a note", 3, ((8, _b(HALF)), (5, ())), 6, ("half-bend",)),
     Phrase("release", "a full bend and its release", 3, ((7, _b(FULL, MarkKind.RELEASE)),), 7, ("full-bend",)),
-    Phrase("half-release", "a half bend and its release", 2, ((8, _b(HALF, MarkKind.RELEASE)),), 7, ("half-bend",)),
+    Phrase("half-release", "a half bend and its release", 3, ((8, _b(HALF, MarkKind.RELEASE)),), 7, ("half-bend",)),
+    Phrase(
+        "release-then", "a full bend, its release, then a note", 3,
+        ((7, _b(FULL, MarkKind.RELEASE)), (5, ())), 7, ("full-bend",),
+    ),
     Phrase("up-down", "a slide up and back", 4, ((4, _s(UP)), (7, _s(DOWN)), (4, ())), 7, ("slide-up", "slide-down")),
 )  # fmt: skip
 """Fragments whose picking and sound are asked."""

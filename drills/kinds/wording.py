@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from drills.notation.pitch import Naming
 from drills.notation.spoken import ORDINALS as ORDINALS
 from drills.notation.spoken import from_edge
 from drills.notation.tuning import Tuning
+from drills.question import Option
 
 SENTENCES: Final = {
     "EADGBE": (
@@ -15,17 +17,19 @@ SENTENCES: Final = {
         "Eager Anglers Drift Gently Beyond Estuaries",
         "Empty Attics Delight Grey Barn Efts",
     ),
+    "EADGHE": ("Every Amber Dusk Glows Half Empty",),
+    "MLRSSM": ("Many Lazy Rabbits Sleep Some Mornings",),
     "EADG": ("Every Amber Dusk Glows", "Eager Anglers Drift Gently"),
     "DADGBE": ("Dry August Days Give Bees Energy", "Distant Apples Drop, Grandma Bakes Everything"),
     "DGCFAD": ("Dozy Geese Cross Frosty Acres Daily",),
     "GCEA": ("Grand Canals End Abroad", "Green Caterpillars Eat Asters"),
 }
-"""Memory sentences of our own, by the letters from the last string to string 1."""
+"""Memory sentences of our own, by the initials of the strings from the last to string 1."""
 
 
-def letters_upward(tuning: Tuning) -> str:
-    """The letters of the strings from the last to string 1, accidentals left out."""
-    return "".join(tuning.letter(string)[0] for string in range(tuning.lines, 0, -1))
+def initials_upward(tuning: Tuning, naming: Naming) -> str:
+    """The first letters of the strings' names from the last string to string 1, in capitals."""
+    return "".join(tuning.letter(string, naming)[0].upper() for string in range(tuning.lines, 0, -1))
 
 
 def from_top(line: int, lines: int) -> str:
@@ -56,3 +60,9 @@ def said_number(said: str, low: int, high: int) -> int | None:
     if said.isascii() and said.isdigit() and len(said) <= 3 and low <= int(said) <= high:
         return int(said)
     return None
+
+
+def choice_options(texts: Sequence[str]) -> tuple[Option, ...]:
+    """Keys 1 to 9 beside texts; letters where the texts are numbers, so that neither is taken for the other."""
+    keys = "abcdefghi" if any(text[:1].isdigit() for text in texts) else "123456789"
+    return tuple(Option(key, text, text) for key, text in zip(keys, texts, strict=False))
