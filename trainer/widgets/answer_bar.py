@@ -112,7 +112,7 @@ class AnswerBar(Static):
 
     def _stack(self, text: Text, options: tuple[Option, ...], width: int, key: str) -> None:
         """Longer options under each other, wrapped where they must be."""
-        longest = min(width - 6, 68, max(len(option.text) for option in options))
+        longest = min(width - 4, 68, max(len(option.text) for option in options))
         left = max(0, (width - longest - 3) // 2)
         for option in options:
             for index, line in enumerate(_wrapped(option.text, longest)):

@@ -21,14 +21,16 @@ def fit(picture: Picture, width: int, height: int, *, whole: bool = False) -> Dr
     Where both do not fit, the staff alone, unless the whole is needed. What fits in no way comes as the smallest
     one, and is cut by whoever shows it.
     """
-    drawing = Drawing(())
+    least: Drawing | None = None
     ways = _ways(picture, width)
     if not whole and picture.staff is not None and picture.neck is not None:
         ways = chain(ways, _ways(Picture(staff=picture.staff), width))
     for drawing in ways:
         if drawing.width <= width and drawing.height <= height:
             return drawing
-    return drawing
+        if least is None or (drawing.width > width, drawing.height) < (least.width > width, least.height):
+            least = drawing
+    return least or Drawing(())
 
 
 def _ways(picture: Picture, width: int) -> Iterator[Drawing]:
