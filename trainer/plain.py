@@ -8,16 +8,15 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import Final
 
-from drills.misreadings import SPOKEN
 from drills.notation.pitch import Naming
 from drills.notation.spoken import say_neck, say_staff
 from drills.question import Answer, Explanation, Picture
+from trainer import wording
 from trainer.clock import Clock
 from trainer.complaint import shown
 from trainer.hints import how_to_answer, read_answer
 from trainer.practice import Asked, Outcome, Practice
 from trainer.rows import ascii_text, indent, marked_rows
-from trainer.schedule.summary import Summary
 from trainer.schedule.why import Why
 from trainer.stopping import Stopped
 
@@ -100,7 +99,7 @@ class Plain:
         self._print("")
         if self._practice.reason == "nothing-left" and not stopped:
             self._say("Nothing is left for now: play something that you like.")
-        for line in summary_lines(self._practice.summary()):
+        for line in wording.summary_lines(self._practice.summary()):
             self._say(line)
 
     def _ask(self, asked: Asked) -> None:
@@ -151,7 +150,7 @@ class Plain:
         return None
 
     def _verdict(self, asked: Asked, outcome: Outcome) -> None:
-        for line in verdict_lines(asked, outcome):
+        for line in [wording.headline(asked, outcome), *wording.reasons(outcome)]:
             self._say(line)
         if not outcome.verdict.right and not self._way.spoken:
             self._picture(outcome.verdict.picture, spell=False)
@@ -183,43 +182,3 @@ class Plain:
 
 def _hang(text: str) -> str:
     return "     " if text.startswith("  ") else ""
-
-
-def verdict_lines(asked: Asked, outcome: Outcome) -> list[str]:
-    """Right, right but slow, or wrong: a word, what it was, and why."""
-    question, verdict = asked.question, outcome.verdict
-    answer = shown(question.show(verdict.answer))
-    took = f", {outcome.seconds:.1f} s" if outcome.timed and outcome.seconds is not None else ""
-    if verdict.right:
-        word = "Right, slow" if outcome.slow else "Right"
-        aim = f" (aim for {outcome.limit:.1f} s)" if outcome.slow else ""
-        return [f"{word}: {answer}{took}{aim}.", *([verdict.why] if verdict.why else [])]
-    said = shown(question.show(verdict.said))
-    lines = [f"Wrong: it is {answer}; you said {said}."]
-    if verdict.why:
-        lines.append(f"Because: {verdict.why}")
-    if len(verdict.misreadings) == 1:
-        lines.append(SPOKEN[verdict.misreadings[0]])
-    return lines
-
-
-def summary_lines(summary: Summary) -> list[str]:
-    """The sitting in a few sentences."""
-    if not summary.answers:
-        return ["Nothing was answered."]
-    slow = f", {summary.slow} of them slow" if summary.slow else ""
-    lines = [f"{_count(summary.answers, 'answer')}, {summary.right} right{slow}."]
-    if summary.median_seconds is not None:
-        lines.append(f"Usual time for an answer: {summary.median_seconds:.1f} s.")
-    if summary.new:
-        lines.append(f"New today: {len(summary.new)}.")
-    if summary.rose:
-        lines.append("Better now: " + ", ".join(f"{item} ({status})" for item, status in summary.rose) + ".")
-    if summary.misreading is not None and summary.misreading[1] > 1:
-        kind, count = summary.misreading
-        lines.append(f"Most often misread ({count} times): {kind.replace('-', ' ')}.")
-    return lines
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -9,8 +9,6 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 
-from drills.misreadings import SPOKEN
-from drills.question import Misreading
 from trainer import commands
 from trainer.learner import Learner
 from trainer.schedule.status import Status, status
@@ -18,6 +16,7 @@ from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.summary import stage_bars
 from trainer.screens.today import EPOCH, long_date
 from trainer.widgets.hints import Hints
+from trainer.wording import brief
 
 SHOWN_DAYS = 14
 
@@ -73,8 +72,7 @@ def misread_lines(learner: Learner) -> list[str]:
         return []
     lines = ["How you misread, when you do:"]
     for total, kind in totals[:5]:
-        words = SPOKEN[Misreading(kind)].removeprefix("That is ").removeprefix("Those are ").rstrip(".")
-        lines.append(f"  {total:>4} x  {words}")
+        lines.append(f"  {total:>4} x  {brief(kind)}")
     return lines
 
 

@@ -7,13 +7,10 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
-from drills.misreadings import SPOKEN
-from drills.question import Misreading
-from trainer import commands
+from trainer import commands, wording
 from trainer.learner import Learner
 from trainer.practice import Practice
-from trainer.schedule.status import Status, status
-from trainer.schedule.summary import Summary
+from trainer.schedule.status import status
 from trainer.screens.base import Place, Plain, bindings
 from trainer.widgets.hints import Hints
 
@@ -38,7 +35,8 @@ class SummaryScreen(Place):
         yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
-        self.query_one("#told", Plain).update("\n".join(told(self._summary, self._nothing_left)))
+        lines = wording.summary_lines(self._summary, nothing_left=self._nothing_left)
+        self.query_one("#told", Plain).update("\n".join(lines))
         self._draw()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -52,26 +50,6 @@ class SummaryScreen(Place):
 
     def action_more(self) -> None:
         self.dismiss(True)
-
-
-def told(summary: Summary, nothing_left: bool = False) -> list[str]:
-    """The sitting in a few plain sentences."""
-    lines = [f"{summary.answers} answers in {summary.minutes:g} minutes, {summary.right} right."]
-    if summary.median_seconds is not None:
-        lines.append(f"Half of them took under {summary.median_seconds:.1f} seconds.")
-    if summary.new:
-        lines.append(f"Met for the first time: {len(summary.new)}.")
-    for state, words in ((Status.KEPT, "kept for a week and more"), (Status.FLUENT, "fluent"), (Status.KNOWN, "known")):
-        count = sum(now is state for _, now in summary.rose)
-        if count:
-            lines.append(f"Now {words}: {count}.")
-    if summary.misreading is not None:
-        kind, count = summary.misreading
-        times = "once" if count == 1 else f"{count} times"
-        lines.append(f"What happened most ({times}): {SPOKEN[Misreading(kind)].removeprefix('That is ').rstrip('.')}.")
-    if nothing_left:
-        lines.append("Nothing is left for today: take a piece of tab and read it.")
-    return lines
 
 
 def stage_bars(learner: Learner, width: int) -> Text:
