@@ -16,7 +16,13 @@ SHARP_NAMES: Final = ("C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#"
 FLAT_NAMES: Final = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
 NATURALS: Final = frozenset(LETTERS.values())
 
+_NAMES: Final = tuple(
+    (sharp,) if sharp == flat else (sharp, flat) for sharp, flat in zip(SHARP_NAMES, FLAT_NAMES, strict=True)
+)
+
 _SYLLABLES: Final = {"C": "do", "D": "re", "E": "mi", "F": "fa", "G": "sol", "A": "la", "B": "si"}
+_IN_GERMAN: Final = {"Bb": "B", "Eb": "Es", "Ab": "As", "Ebb": "Eses", "Abb": "Asas"}
+_GERMAN_ENDINGS: Final = {"": "", "#": "is", "##": "isis", "b": "es", "bb": "eses"}
 _SPN: Final = re.compile(r"([A-G])(##|#|bb|b)?(-?\d+)")
 _SPELLED: Final = re.compile(r"([A-Ga-g])(##|#|bb|b)?")
 _GERMAN: Final = re.compile(r"([A-Ha-h])(is|es|s|#|b)?", re.IGNORECASE)
@@ -57,8 +63,7 @@ class Pitch(NamedTuple):
     @property
     def names(self) -> tuple[str, ...]:
         """The everyday spellings without octave: ``("C",)``, or ``("A#", "Bb")`` for a black key."""
-        sharp, flat = SHARP_NAMES[self.pitch_class], FLAT_NAMES[self.pitch_class]
-        return (sharp,) if sharp == flat else (sharp, flat)
+        return _NAMES[self.midi % 12]
 
     @property
     def is_natural(self) -> bool:
@@ -94,11 +99,7 @@ def spell(name: str, naming: Naming) -> str:
     if naming is Naming.SOLFEGE:
         return _SYLLABLES[letter] + accidental
     if naming is Naming.GERMAN:
-        if letter == "B":
-            return {"": "H", "b": "B", "#": "His"}.get(accidental, name)
-        if accidental == "b":
-            return {"E": "Es", "A": "As"}.get(letter, letter + "es")
-        return letter + ("is" if accidental == "#" else "")
+        return _IN_GERMAN.get(name) or letter.replace("B", "H") + _GERMAN_ENDINGS[accidental]
     return name
 
 

@@ -57,21 +57,11 @@ class Tuning(NamedTuple):
 
     def letter(self, string: int, naming: Naming = Naming.LETTERS) -> str:
         """The note name of an open string without octave."""
-        names = self.open(string).names
-        return spell(names[-1] if self.flats else names[0], naming)
+        return _letters(self, naming)[string - 1]
 
     def string_name(self, string: int, naming: Naming = Naming.LETTERS) -> str:
         """What players call a string: its note, with low, middle or high where strings share it."""
-        letter = self.letter(string, naming)
-        sharing = sorted(
-            (n for n in range(1, self.lines + 1) if self.letter(n, naming) == letter),
-            key=lambda n: self.open(n),
-        )
-        if len(sharing) == 1:
-            return letter
-        place = sharing.index(string)
-        which = "low" if place == 0 else "high" if place == len(sharing) - 1 else "middle"
-        return f"{which} {letter}"
+        return _string_names(self, naming)[string - 1]
 
     def label(self, string: int, naming: Naming = Naming.LETTERS) -> str:
         """What stands before a line of typed tab: the letter, in lower case for the highest of two alike."""
@@ -81,6 +71,26 @@ class Tuning(NamedTuple):
     def with_capo(self, fret: int) -> Tuning:
         """The same strings with a capo at that fret."""
         return self._replace(capo=fret)
+
+
+@cache
+def _letters(tuning: Tuning, naming: Naming) -> tuple[str, ...]:
+    """The letters of the open strings, string 1 first. Every question asks for them, so they are kept."""
+    names = [tuning.open(string).names for string in range(1, tuning.lines + 1)]
+    return tuple(spell(name[-1] if tuning.flats else name[0], naming) for name in names)
+
+
+@cache
+def _string_names(tuning: Tuning, naming: Naming) -> tuple[str, ...]:
+    """The letters with low, middle or high before those that strings share, string 1 first."""
+    letters = _letters(tuning, naming)
+    named = []
+    for string, letter in enumerate(letters, start=1):
+        sharing = sorted((n for n, other in enumerate(letters, start=1) if other == letter), key=tuning.open)
+        place = sharing.index(string)
+        which = "low " if place == 0 else "high " if place == len(sharing) - 1 else "middle "
+        named.append(letter if len(sharing) == 1 else which + letter)
+    return tuple(named)
 
 
 def parse_tuning(name: str, entry: dict[str, Any]) -> Tuning:
