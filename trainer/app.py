@@ -6,19 +6,22 @@ import asyncio
 import random
 import signal
 import sys
+from collections.abc import Sequence
 from typing import Any
 
-from textual import events, on, work
+from textual import on, work
 from textual.app import App
+from textual.filter import LineFilter
 from textual.screen import Screen
 
 from trainer import commands, themes
 from trainer.learner import Learner
 from trainer.palette import TableProvider
-from trainer.profile.lock import HeldError
+from trainer.screens.doors import open_place
 from trainer.screens.messages import Go
 from trainer.screens.practice import PracticeScreen
 from trainer.screens.too_small import TooSmall, fits
+from trainer.widgets.ascii_signs import AsciiSigns
 
 MORE = 5
 """Minutes by which a sitting is prolonged."""
@@ -48,45 +51,47 @@ class SixlineApp(App[None]):
     def get_default_screen(self) -> Screen[Any]:
         return self._base
 
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """What every drawn line goes through: plain signs where the terminal knows no others."""
+        return (*super().get_line_filters(), *([AsciiSigns()] if self.learner.ascii_only else ()))
+
     def on_mount(self) -> None:
         own, problems = commands.checked(self.learner.settings.keys)
-        self.set_keymap(own)
+        self.set_keymap(commands.keymap(own))
         self.own_keys = own
         for problem in problems:
             self.notify(problem, severity="warning", timeout=10, markup=False)
         if sys.platform != "win32":
             for number in (signal.SIGTERM, signal.SIGHUP):
                 asyncio.get_running_loop().add_signal_handler(number, self._told_to_stop, number)
+        self.screen_change_signal.subscribe(self, lambda _: self._mind_size())
         if not self.learner.profile.exists:
             self._first_run()
 
     def _theme(self) -> str:
-        wanted = self.learner.settings.theme
-        return wanted if wanted in self.available_themes else themes.DEFAULT
+        """The learner's theme; the terminal's own colours cannot be told apart without colours."""
+        wanted = self.available_themes.get(self.learner.settings.theme)
+        return themes.DEFAULT if wanted is None or (wanted.ansi and self.no_color) else wanted.name
 
     def _told_to_stop(self, number: int) -> None:
         self.exit(return_code=128 + number)
 
-    def on_resize(self, event: events.Resize) -> None:
-        """Say what is needed where a window is too small, until it is not."""
-        small = isinstance(self.screen, TooSmall)
-        if small and fits(*event.size):
-            self.pop_screen()
-        elif not small and not fits(*event.size):
+    def on_resize(self) -> None:
+        self._mind_size()
+
+    def _mind_size(self) -> None:
+        """Say what is needed where a window is too small; that goes away by itself."""
+        if not fits(*self.size) and not isinstance(self.screen, TooSmall):
             self.push_screen(TooSmall())
 
     @work
     async def _first_run(self) -> None:
-        from trainer.screens.first_run import FirstRun, changes
+        from trainer.screens.first_run import FirstRun, settle
 
         start = await self.push_screen_wait(FirstRun(self.learner))
-        try:
-            self.learner.profile.acquire(self.learner.clock.now())
-            if wanted := changes(start):
-                self.learner.profile.change_settings(wanted)
-        except (HeldError, OSError, ValueError) as error:
-            self.notify(str(error), severity="error", timeout=10, markup=False)
-        self._base.begin(self.learner.begin(placement=start.reader))
+        if refused := settle(self.learner, start):
+            self.notify(refused, severity="error", timeout=10, markup=False)
+        self._base.begin(self.learner.begin())
 
     @on(PracticeScreen.Ended)
     @work(exclusive=True, group="ended")
@@ -123,24 +128,11 @@ class SixlineApp(App[None]):
             while len(self.screen_stack) > 1:
                 self.pop_screen()
             return
-        screen = self._screen(message.place)
+        screen = open_place(message.place, self.learner)
         if len(self.screen_stack) > 1:
             self.switch_screen(screen)
         else:
             self.push_screen(screen)
-
-    def _screen(self, place: str) -> Screen[None]:
-        if place == commands.EXPLAIN:
-            from trainer.screens.explain import ExplainScreen
-
-            return ExplainScreen(self.learner)
-        if place == commands.PROGRESS:
-            from trainer.screens.progress import Progress
-
-            return Progress(self.learner)
-        from trainer.screens.setup import Setup
-
-        return Setup(self.learner)
 
     async def on_setup_changed(self) -> None:
         self.theme = self._theme()

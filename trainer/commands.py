@@ -11,8 +11,18 @@ FIRST, KEY_SPEED, CONFIRM = "first run", "key speed", "confirm"
 QUIET: Final = (TODAY, EXPLAIN, PROGRESS, SUMMARY)
 """Screens on which plain letters are free."""
 
-ANSWER_KEYS: Final = frozenset("abcdefghyn#0123456789") | {"number_sign", "backspace"}
-"""Keys that answer questions; no command of the practice may take one of them."""
+ANSWER_KEYS: Final = frozenset("abcdefghilmnorstuy0123456789") | {"number_sign", "backspace"}
+"""Keys that answer questions in any naming system; no command of the practice may take one of them."""
+
+_NAMED: Final = frozenset({
+    "enter", "escape", "space", "tab", "backspace", "delete", "insert", "home", "end", "pageup", "pagedown",
+    "up", "down", "left", "right",
+})  # fmt: skip
+_OTHER_NAMES: Final = {
+    "solidus": "slash", "reverse_solidus": "backslash", "commercial_at": "at", "hyphen_minus": "minus",
+    "plus_sign": "plus", "low_line": "underscore",
+}  # fmt: skip
+_SIGNS: Final = "!\"#$%&'()*+-./:;<=>?@[\\]^_`{|}~"
 
 
 class Command(NamedTuple):
@@ -79,7 +89,7 @@ def checked(own: Mapping[str, str]) -> tuple[dict[str, str], list[str]]:
     used: dict[str, str] = {}
     problems: list[str] = []
     for name, text in own.items():
-        keys = tuple(key.strip() for key in text.split(",") if key.strip())
+        keys = tuple(_named(key.strip()) for key in text.split(",") if key.strip())
         command = known.get(name)
         if command is None:
             near = difflib.get_close_matches(name, known, 1)
@@ -87,7 +97,7 @@ def checked(own: Mapping[str, str]) -> tuple[dict[str, str], list[str]]:
             problems.append(f"no command {name!a} (profile.toml, [keys]): {hint}")
         elif not keys or not all(_plausible(key) for key in keys):
             problems.append(f"{text!a} is no key for {name} (profile.toml, [keys]): give one such as \"f2\"")
-        elif PRACTICE in command.places and ANSWER_KEYS & set(keys):
+        elif PRACTICE in command.places and ANSWER_KEYS & {key.lower() for key in keys}:
             problems.append(f"{text!a} for {name} answers questions (profile.toml, [keys]): choose another key")
         elif other := _clash(command, keys, {**used}):
             problems.append(f"{text!a} for {name} is the key of {other} (profile.toml, [keys]): change one")
@@ -96,8 +106,39 @@ def checked(own: Mapping[str, str]) -> tuple[dict[str, str], list[str]]:
     return used, problems
 
 
+def keymap(own: Mapping[str, str]) -> dict[str, str]:
+    """The keys of every command by its id, for the framework.
+
+    All of them, not only the learner's own: to remap one binding, the framework drops all others of its old key.
+    """
+    return {command.id: ",".join(keys_of(command, own)) for command in COMMANDS} if own else {}
+
+
+def steering(own: Mapping[str, str]) -> frozenset[str]:
+    """The keys that run a command in the middle of a practice; they neither answer nor go on."""
+    going = [command for command in at(PRACTICE) if command.id != "practice.go-on"]
+    return frozenset(key for command in going for key in keys_of(command, own))
+
+
+def _named(key: str) -> str:
+    """A key by the framework's name: ``?`` is ``question_mark``, ``F2`` is ``f2``."""
+    if len(key) != 1:
+        return key.lower()
+    if key not in _SIGNS:
+        return key
+    import unicodedata  # late: only for a learner's own keys
+
+    name = unicodedata.name(key).lower().replace("-", "_").replace(" ", "_")
+    return _OTHER_NAMES.get(name, name)
+
+
 def _plausible(key: str) -> bool:
-    return len(key) <= 24 and key.replace("_", "").replace("+", "").isascii() and key.isprintable()
+    """Whether a terminal can send such a key at all."""
+    *held, last = key.split("+")
+    if not set(held) <= {"ctrl", "shift", "alt"}:
+        return False
+    function = last[:1] == "f" and last[1:].isdigit() and last.isascii() and 1 <= int(last[1:]) <= 24
+    return function or last in _NAMED or last in map(_named, _SIGNS) or (len(last) == 1 and last.isalnum())
 
 
 def _clash(command: Command, keys: Iterable[str], own: Mapping[str, str]) -> str | None:

@@ -23,27 +23,33 @@ class Entry:
 
     Attributes:
         question: what is asked.
-        shown_at: when it was on the screen, in seconds of the monotonic clock.
+        shown_at: when it was on the screen, in seconds of the clock that stamps the keys.
         parts: what has been entered so far: answers of options, or single characters.
     """
 
     question: Question
     shown_at: float
     parts: list[str] = field(default_factory=list)
+    _made: float = field(init=False)
     _stop: float | None = None
     _last: float = 0.0
     _corrected: bool = False
+
+    def __post_init__(self) -> None:
+        self._made = self.shown_at
 
     def press(self, character: str, at: float) -> str | None:
         """Take a key.
 
         Args:
             character: as typed.
-            at: when, in seconds of the monotonic clock.
+            at: when, in seconds of that clock. What was pressed before the question was made answers nothing.
 
         Returns:
             The answer when this key completed it, else None.
         """
+        if at < self._made:
+            return None
         options = {option.key: option.answer for option in self.question.options}
         if options:
             answer = options.get(character) or _alone(character, options)

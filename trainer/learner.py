@@ -48,8 +48,9 @@ class Learner:
         """Every item of the learner's tuning."""
         return catalogue(shipped()[self.settings.tuning])
 
-    def begin(self, *, placement: bool = False) -> Practice:
-        """A sitting for now."""
+    def begin(self) -> Practice:
+        """A sitting for now; for somebody who reads already, the first one begins with the placement."""
+        placement = self.settings.reader and not self.profile.ledger.events
         return opening.begin(self.profile, self.clock, seed=self.choices.seed, placement=placement)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-import time
 from statistics import median
 
 from textual import events
@@ -12,6 +11,7 @@ from textual.containers import Vertical
 
 from trainer import commands
 from trainer.screens.base import Place, Plain, bindings
+from trainer.screens.messages import stamp
 from trainer.widgets.hints import Hints
 
 TRIALS = 10
@@ -48,11 +48,11 @@ class Baseline(Place):
             "Press the key that is shown, as soon as you see it. It measures the hand, so that a slow key is "
             f"never taken for slow reading.\n\n{TRIALS - len(self._seconds)} to go"
         )
-        self._shown = time.monotonic()
+        self._shown = stamp()
         self.call_after_refresh(self._start)
 
     def _start(self) -> None:
-        self._shown = time.monotonic()
+        self._shown = stamp()
 
     def on_key(self, event: events.Key) -> None:
         if event.character != self._key:

@@ -13,6 +13,8 @@ from drills.notation.tuning import shipped
 from drills.question import Option, Picture
 from trainer import commands
 from trainer.learner import Learner
+from trainer.profile.lock import HeldError
+from trainer.profile.problem import not_saved
 from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.today import opening_phrase
 from trainer.widgets.answer_bar import AnswerBar
@@ -89,6 +91,17 @@ class FirstRun(Place):
 
     def action_skip(self) -> None:
         self.dismiss(Start(self._tuning or INSTRUMENTS[0].answer, False))
+
+
+def settle(learner: Learner, start: Start) -> str | None:
+    """Make the profile with what the learner said; why not, in one line, or None."""
+    try:
+        learner.profile.acquire(learner.clock.now())
+        if wanted := changes(start):
+            learner.profile.change_settings(wanted)
+    except (HeldError, OSError, ValueError) as error:
+        return not_saved(error, learner.profile.folder) if isinstance(error, OSError) else str(error)
+    return None
 
 
 def changes(start: Start) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""What screens tell the app."""
+"""What screens tell the app, and the clock that stamps all messages."""
 
 from __future__ import annotations
 
@@ -12,3 +12,8 @@ class Go(Message):
     """Show another screen of the house, by its name in the table of commands."""
 
     place: str
+
+
+def stamp() -> float:
+    """Now, in seconds of the clock that the framework stamps keys with (not the same one on every system)."""
+    return Message().time

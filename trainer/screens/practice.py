@@ -6,7 +6,6 @@ It asks ``Practice`` and draws; it computes no music.
 from __future__ import annotations
 
 import gc
-import time
 from dataclasses import dataclass
 from enum import Enum, auto
 
@@ -24,6 +23,7 @@ from trainer.practice import Asked, Practice
 from trainer.safekeeping import Safekeeping
 from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.confirm import Confirm
+from trainer.screens.messages import stamp
 from trainer.screens.today import clock_doubt, today_page
 from trainer.widgets.answer_bar import AnswerBar
 from trainer.widgets.hints import Hints
@@ -96,6 +96,7 @@ class PracticeScreen(Place):
         self.show_today()
         self.call_after_refresh(self._drawn_first)
         self.app.app_suspend_signal.subscribe(self, lambda _: self._distrust())
+        self.watch(self.app, "app_focus", self._look_away, init=False)
 
     def on_screen_resume(self) -> None:
         """Back from another screen: the settings may have changed."""
@@ -108,6 +109,7 @@ class PracticeScreen(Place):
         self._enter(Stage.TODAY)
         page = today_page(self._learner, high=self.app.size.height >= LOW)
         self.query_one(TimeLine).say(f"Sixline   {page.date}")
+        self.query_one(TimeLine).warn(self._learner.profile.unsaved)
         self.query_one(TabPicture).show(page.picture)
         self.query_one("#prompt", Plain).update(page.counts)
         self.query_one(AnswerBar).clear()
@@ -157,13 +159,13 @@ class PracticeScreen(Place):
         self.query_one("#prompt", Plain).update(question.prompt)
         self.query_one(AnswerBar).ask(question)
         self.query_one("#words", Plain).update("")
-        self._timed = True
-        self._entry = Entry(question, time.monotonic())
+        self._timed = self.app.app_focus and self.is_current
+        self._entry = Entry(question, stamp())
         self.call_after_refresh(self._start_clock, self._entry)
 
     def _start_clock(self, entry: Entry) -> None:
         if not entry.parts:
-            entry.shown_at = time.monotonic()
+            entry.shown_at = stamp()
 
     def _enter(self, stage: Stage) -> None:
         self._stage = stage
@@ -176,7 +178,9 @@ class PracticeScreen(Place):
 
     async def on_key(self, event: events.Key) -> None:
         """Answer keys; everything else is left to the table of commands."""
-        if self._stage is Stage.RIGHT and event.key not in ("escape", "question_mark", "q"):
+        if event.key in commands.steering(getattr(self.app, "own_keys", {})):
+            return
+        if self._stage is Stage.RIGHT:
             event.stop()
             await self._go_on()
         elif self._stage is Stage.ASKING and self._entry is not None:
@@ -188,7 +192,7 @@ class PracticeScreen(Place):
             entry.erase()
         elif event.key == "enter":
             answer = entry.submit(event.time)
-        elif event.character and event.key not in ("escape", "question_mark", "q"):
+        elif event.character:
             answer = entry.press(event.character, event.time)
         else:
             return
@@ -257,7 +261,7 @@ class PracticeScreen(Place):
         elif self._stage in (Stage.LESSON, Stage.EXPLAINING):
             again = self._stage is Stage.EXPLAINING
             self._show_question()
-            self._timed = not again
+            self._timed = self._timed and not again
         elif self._stage in (Stage.RIGHT, Stage.WRONG):
             self._stage = Stage.WAITING
             await self._safe.settled()
@@ -268,8 +272,9 @@ class PracticeScreen(Place):
         """The seconds of this question prove nothing any more."""
         self._timed = False
 
-    def on_app_blur(self) -> None:
-        self._distrust()
+    def _look_away(self, focus: bool) -> None:
+        if not focus:
+            self._distrust()
 
     def on_screen_suspend(self) -> None:
         self._distrust()

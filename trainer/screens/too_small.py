@@ -25,6 +25,15 @@ class TooSmall(ModalScreen[None]):
     def on_resize(self) -> None:
         width, height = self.app.size
         self.query_one("#small", Plain).update(f"Sixline needs {WIDTH}x{HEIGHT}; this is {width}x{height}.")
+        self._leave()
+
+    def on_screen_resume(self) -> None:
+        """Another screen that was over this one is gone."""
+        self._leave()
+
+    def _leave(self) -> None:
+        if self.is_current and fits(*self.app.size):
+            self.dismiss()
 
 
 def fits(width: int, height: int) -> bool:
