@@ -1,0 +1,169 @@
+"""Bars and beats, added up again with fractions and with music21's metres."""
+
+from __future__ import annotations
+
+import random
+from fractions import Fraction
+
+import pytest
+from music21.meter import TimeSignature
+
+from drills.kinds.bars import METRES, MISSING, RHYTHMS
+from drills.notation.score import Bar, Piece
+from drills.notation.staff import draw_staff, note_columns
+from drills.question import Item, Manner, Question
+from tests.drills.samples import EVERY, answered, ask, of
+
+
+def items(drill: str, tuning: str = "standard") -> list[Item]:
+    return [item for item in of(tuning).items if item.drill == drill]
+
+
+def piece_of(question: Question) -> Piece:
+    assert question.picture.staff is not None
+    return question.picture.staff.piece
+
+
+def fills(bar: Bar, metre: str) -> bool:
+    """Whether the notes of a bar, each as long as the way to the next one, add up to the bar of that metre."""
+    beats = [onset.beat for onset in bar.onsets if onset.beat is not None]
+    length = Fraction(TimeSignature(metre).barDuration.quarterLength)
+    ends = [*beats[1:], 1 + length]
+    lengths = [end - beat for beat, end in zip(beats, ends, strict=True)]
+    return len(beats) == len(bar.onsets) and beats[0] == 1 and all(n > 0 for n in lengths) and sum(lengths) == length
+
+
+@pytest.mark.parametrize("tuning", EVERY)
+def test_every_bar_adds_up_to_its_metre(tuning: str) -> None:
+    for drill in ("bar-count", "bar-beat", "bar-missing"):
+        for item in items(drill, tuning):
+            metre = item.subject.split("/")[0].replace("-", "/")
+            for seed in range(10):
+                question = of(tuning).ask(item, random.Random(seed), Manner())
+                for bar in piece_of(question).bars:
+                    assert fills(bar, metre), (item.id, bar)
+                    assert (str(bar.metre), bar.metre and bar.metre.beats) == (metre, TimeSignature(metre).beatCount)
+
+
+def test_the_metres_are_those_that_most_music_has() -> None:
+    # Four beats a bar, then three (common practice, no source).
+    assert [str(metre) for metre in METRES.values()] == ["4/4", "3/4"]
+
+
+def test_beats_are_counted_to_the_end_of_the_metre() -> None:
+    for metre, beats in (("4-4", "4"), ("3-4", "3")):
+        assert ask(f"bar-count/standard/{metre}/beats").answers == (beats,)
+
+
+def test_the_bars_that_are_counted_are_drawn() -> None:
+    for item in items("bar-count"):
+        question = ask(item.id, 5)
+        assert question.picture.staff is not None
+        bars = len(question.picture.staff.piece.bars)
+        # One upright more than bars on the lowest line: the left edge opens the first bar.
+        line = next(row for row in reversed(draw_staff(question.picture.staff).text()) if "─" in row or "-" in row)
+        assert sum(line.count(sign) for sign in "│|├┤┼┴└┘") == bars + 1
+        if "bars-" in item.subject:
+            assert question.answers == (str(bars),) == (item.subject[-1],)
+
+
+def test_notes_of_the_bar_that_is_named() -> None:
+    for item in items("bar-count"):
+        if "notes-" not in item.subject:
+            continue
+        named = set()
+        for seed in range(20):
+            question = ask(item.id, seed)
+            which = ["first", "second"].index(next(word for word in ("first", "second") if word in question.prompt))
+            named.add(which)
+            assert question.answers == (str(len(piece_of(question).bars[which].onsets)),)
+        assert named == {0, 1}
+
+
+@pytest.mark.parametrize("tuning", ["standard", "ukulele"])
+def test_the_count_under_the_marked_number_is_the_answer(tuning: str) -> None:
+    for item in items("bar-beat", tuning):
+        seen = set()
+        for seed in range(12):
+            question = of(tuning).ask(item, random.Random(seed), Manner())
+            view = question.picture.staff
+            assert view is not None
+            (at,) = view.colours
+            beat = view.piece.bars[0].onsets[at.onset].beat
+            assert beat is not None
+            whole = int(beat)
+            assert question.answers == (f"{whole}{'&' if beat - whole == Fraction(1, 2) else ''}",)
+            # And it is what stands straight below it on the drawn count line.
+            _, column = note_columns(view)[at]
+            count = draw_staff(view).text()[-1]
+            assert count[column] == ("&" if beat != whole else str(whole))
+            seen.add(view.piece.bars[0].onsets)
+        assert len(seen) > 1
+
+
+@pytest.mark.parametrize("metre", ["3-4", "4-4"])
+def test_every_half_beat_of_the_metre_can_be_answered_by_one_key(metre: str) -> None:
+    beats = int(metre[0])
+    for beat in range(1, beats + 1):
+        question = ask(f"bar-beat/standard/{metre}/{beat}-and")
+        assert question.answers == (f"{beat}&",)
+        assert [option.answer for option in question.options] == [
+            f"{n}{half}" for n in range(1, beats + 1) for half in ("", "&")
+        ]
+        assert all(option.key.isalpha() and option.text == option.answer for option in question.options)
+        assert len(RHYTHMS[beats]) >= 5
+        # A whole beat is answered by its own digit, at a stage that knows no half beats.
+        assert [o.key for o in ask(f"bar-beat/standard/{metre}/{beat}").options] == list("1234"[:beats])
+
+
+def test_every_rhythm_starts_its_bar_and_rises() -> None:
+    for beats, rhythms in RHYTHMS.items():
+        assert len(set(rhythms)) == len(rhythms)
+        for rhythm in [*rhythms, *MISSING[f"{beats}-4"]]:
+            times = [Fraction(word.replace("&", "")) + Fraction("&" in word, 2) for word in rhythm.split()]
+            assert times[0] == 1
+            assert times == sorted(set(times))
+            assert times[-1] < beats + 1
+
+
+def test_the_missing_bar_line_belongs_where_the_beats_of_a_bar_are_full() -> None:
+    ordinals = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"]
+    for item in items("bar-missing"):
+        metre = item.subject.split("/")[0].replace("-", "/")
+        for seed in range(20):
+            question = ask(item.id, seed)
+            view = question.picture.staff
+            assert view is not None
+            assert view.hidden_bar_lines == {0}
+            # All the notes in one row, counted until their beats fill a bar.
+            lengths: list[Fraction] = []
+            for bar in view.piece.bars:
+                beats = [onset.beat or Fraction(0) for onset in bar.onsets]
+                end = Fraction(bar.metre.beats + 1 if bar.metre else 0)
+                lengths += [later - beat for beat, later in zip(beats, [*beats[1:], end], strict=True)]
+            full = TimeSignature(metre).barDuration.quarterLength
+            before = next(n for n in range(len(lengths)) if sum(lengths[:n]) == full)
+            assert question.answers == (f"before the {ordinals[before]} number",)
+            assert of().facts(item)["before"] == before + 1
+            # One key under every number but the first, and the right one under the number that opens the bar.
+            assert len(question.options) == len(lengths) - 1
+            assert [option.answer for option in question.options] == [
+                f"before the {ordinals[n]} number" for n in range(1, len(lengths))
+            ]
+            assert view.keys[1, 0][1] == question.answers[0]
+
+
+@pytest.mark.parametrize(
+    ("item", "said", "why"),
+    [
+        ("bar-count/standard/4-4/bars-1", "2", "Count the spaces between the bar lines, not the lines: there is 1."),
+        ("bar-count/standard/4-4/bars-3", "4", "Count the spaces between the bar lines, not the lines: there are 3."),
+        ("bar-count/standard/3-4/beats", "4",
+         "The count under the staff runs from 1 to 3 and begins again after the bar line."),
+        ("bar-beat/standard/4-4/2-and", "4&", "Straight below the marked number the count says 2&."),
+        ("bar-missing/standard/3-4/1", "before the second number",
+         "Each bar has 3 beats: the bar line stands where the count begins again at 1."),
+    ],
+)  # fmt: skip
+def test_why_it_is_wrong(item: str, said: str, why: str) -> None:
+    assert answered(ask(item), said).why == why

@@ -1,0 +1,35 @@
+"""Music as a handbook has it, written down again without the drills: strings, names, semitones."""
+
+from __future__ import annotations
+
+from music21.pitch import Pitch as Outside
+
+# Open strings from string 1 on, MIDI note numbers, as guitar books print them (common practice, no source).
+OPEN = {
+    "standard": (64, 59, 55, 50, 45, 40),
+    "drop-d": (64, 59, 55, 50, 45, 38),
+    "half-step-down": (63, 58, 54, 49, 44, 39),
+    "whole-step-down": (62, 57, 53, 48, 43, 38),
+    "bass": (43, 38, 33, 28),
+    "ukulele": (69, 64, 60, 67),
+}
+# Both names of the twelve pitch classes from C on, from a keyboard chart (common practice, no source).
+NAMES = (
+    ["C"], ["C#", "Db"], ["D"], ["D#", "Eb"], ["E"], ["F"], ["F#", "Gb"],
+    ["G"], ["G#", "Ab"], ["A"], ["A#", "Bb"], ["B"],
+)  # fmt: skip
+
+
+def midi_of(tuning: str, string: int, fret: int) -> int:
+    """One semitone a fret (MusicXML 4.0, ``fret``)."""
+    return OPEN[tuning][string - 1] + fret
+
+
+def hertz_of(midi: int) -> float:
+    """Equal temperament from A4 = 440 Hz, MIDI note 69 (ISO 16:1975, from memory)."""
+    return float(440.0 * 2.0 ** ((midi - 69) / 12))
+
+
+def outside_class(name: str) -> int:
+    """The pitch class that music21 gives a name; it writes flats as ``-``."""
+    return int(Outside(name[0] + name[1:].replace("b", "-")).pitchClass)
