@@ -47,7 +47,6 @@ class FretToNote:
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, (string, fret) = item.tuning, place_of(item)
         names = tuning.sound(string, fret).names
-        naturals_only = item.stage == 5 and all(pitch.is_natural for pitch in tuning.strings)
         staff = partial(pictures.row_of_notes, tuning, manner.dialect, [(string, fret, Role.LIT)])
         return Question(
             item,
@@ -58,7 +57,7 @@ class FretToNote:
             partial(_wrong_note, item, manner),
             helped=Picture(staff(pictures.line_letters(tuning, manner.naming))),
             help=("letters",),
-            options=natural_options(manner.naming) if naturals_only else (),
+            options=natural_options(manner.naming) if _naturals_only(item) else (),
             ends=partial(_name_ends, manner.naming),
             traps=misreadings.of_note(string, fret, tuning),
             show=partial(_show_note, names, manner.naming),
@@ -163,6 +162,7 @@ def note_explanation(item: Item, manner: Manner) -> Explanation:
             f"Most neighbours among the seven notes ({', '.join(map(say, _LETTER_ORDER))}, and again {say('C')}) are "
             f"two frets apart. Only {say('E')} to {say('F')} and {say('B')} to {say('C')} are one fret apart: keep "
             "those two and you can count the rest.",
+            _typing(manner.naming) if not _naturals_only(item) else "Press the key beside the note's name.",
         )
     elif item.lesson == "sharps":
         title = "Sharps and flats"
@@ -176,7 +176,8 @@ def note_explanation(item: Item, manner: Manner) -> Explanation:
         lines = (
             "Twelve frets up, the names begin again: fret 12 has the name of the open string, fret 13 that of "
             "fret 1, and so on. This distance is an octave.",
-            f"Take twelve off and read it as before. {_typing(manner.naming)}",
+            "Take twelve off and read it as before. Here 12 has the name of 0, and 15 that of 3.",
+            _typing(manner.naming),
         )
     if item.lesson == "octave":
         frets = [0, 12, 3, 15]
@@ -207,6 +208,11 @@ def natural_options(naming: Naming) -> tuple[Option, ...]:
     return tuple(
         Option(spell(name, naming).lower(), spell(name, naming), spell(name, naming)) for name in LETTERS
     )
+
+
+def _naturals_only(item: Item) -> bool:
+    """Whether one key can answer: at the first stage of notes, unless open strings have sharps or flats."""
+    return item.stage == 5 and all(pitch.is_natural for pitch in item.tuning.strings)
 
 
 def _needs(drill: str, tuning: Tuning, string: int, fret: int, natural: bool) -> tuple[str, ...]:

@@ -71,14 +71,15 @@ class Order:
                 "Numbers that stand one above the other, in one column, are struck together: one movement of the "
                 "picking hand. Two are a double stop, more are a chord.",
                 "Here the hand strikes four times: three single notes, then three strings at once. Press the number "
-                "of strokes; or, asked which strings, press their numbers in any order.",
+                "of strokes; or, asked which strings, press the numbers of their lines in any order.",
             )
         else:
             title = "From left to right"
             lines = (
                 "Time runs from left to right, whatever the line. Do not read down the lines: take the leftmost "
                 "number first, wherever it stands.",
-                "Here the strings are struck in the order 3, 1, 4, 2. Press the numbers of the strings in that order.",
+                "A number on a line is a fret; which string it is, its line says. Here the strings are struck in the "
+                "order 3, 1, 4, 2. Press the numbers of the strings in that order.",
             )
         view = StaffView(Piece(tuning, (Bar(onsets),)), manner.dialect, pictures.line_numbers(tuning))
         return Explanation(title, lines, Picture(view))
@@ -169,9 +170,12 @@ def _wrong(item: Item, view: StaffView, manner: Manner, said: str) -> Feedback:
     labels = pictures.line_numbers(tuning)
     truth = ", ".join(str(n) for onset in onsets for n in sorted(onset))
     if item.kind is Kind.ORDER:
-        why = f"From left to right, whatever the line: strings {truth}."
+        why = f"From left to right, whatever the line: strings {truth}"
     else:
-        why = f"Every number in the column is struck at once: strings {truth}."
+        why = f"Every number in the column is struck at once: strings {truth}"
+    frets = sorted(str(note.fret) for onset in view.piece.bars[0].onsets for note in onset.notes)
+    if sorted(said.split()) == frets:
+        why += "; what you gave are the numbers on the lines, which are frets"
     spots = {}
     parts = [said_number(part, 1, tuning.lines) for part in said.split()]
     if item.kind is Kind.ORDER and len(parts) == len(onsets):
@@ -180,4 +184,4 @@ def _wrong(item: Item, view: StaffView, manner: Manner, said: str) -> Feedback:
         }
     elif item.kind is Kind.SET:
         spots = {At(0, 0, n): ("×", Role.SAID) for n in parts if n is not None and n not in onsets[0]}
-    return Feedback(why, Picture(replace(view, labels=labels, colours=colours, spots=spots)))
+    return Feedback(why + ".", Picture(replace(view, labels=labels, colours=colours, spots=spots)))

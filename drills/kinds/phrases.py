@@ -128,14 +128,14 @@ class MarkSounds:
         view = _phrase_view(phrase, tuning, manner.dialect)
         return Question(
             item,
-            "What is heard, in order? Each pitch is named by the fret that sounds it.",
+            "Which pitches are heard, in order, each named by its fret?",
             Picture(view),
             (right,),
             answers.choice(options),
             partial(_wrong_sound, view, phrase, right),
             options=options,
             choices=options,
-            traps=misreadings.traps({Misreading.WRONG_DIRECTION: [_heard_text(heard[::-1])]}, [right]),
+            traps=_sound_traps(heard),
         )
 
 
@@ -186,6 +186,19 @@ def _misheard(heard: list[int], frets: list[int], rng: random.Random) -> list[st
             found.append(text)
     first, *rest = found
     return [first, *rng.sample(rest, 2)]
+
+
+def _sound_traps(heard: list[int]) -> dict[Misreading, frozenset[str]]:
+    off = [[fret + by * (i == at) for i, fret in enumerate(heard)] for at in range(len(heard)) for by in (-1, 1)]
+    return misreadings.traps(
+        {
+            Misreading.WRONG_DIRECTION: [_heard_text(heard[::-1])],
+            Misreading.OFF_BY_ONE_FRET: map(_heard_text, off),
+            Misreading.TOO_FEW: [_heard_text(heard[:size]) for size in range(1, len(heard))],
+            Misreading.TOO_MANY: [_heard_text([*heard, heard[0]])],
+        },
+        [_heard_text(heard)],
+    )
 
 
 def _wrong_picked(view: StaffView, phrase: Phrase, true: Sequence[bool], said: str) -> Feedback:

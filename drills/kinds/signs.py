@@ -45,7 +45,7 @@ SIGNS: Final = (
     Sign(
         "hammer-on", "hammer-on", (Mark(MarkKind.HAMMER_ON),), (5, 7),
         "Pick the first note, then bring another finger down hard on the higher fret; do not pick again",
-        "fret the higher note hard, without a pick",
+        "fret the higher note hard, no pick",
         "The pitch rises; the second note sounds without a pick.",
         "an arc over both numbers with an H", "an h between the numbers", 3, _WRIGHT,
     ),
