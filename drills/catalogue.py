@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Final, NamedTuple, Protocol
 
-from drills.kinds import bars, lines, marks, notes, order, phrases, places
+from drills.kinds import bars, frets, lines, marks, notes, order, phrases, places
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Manner, Question
 
@@ -94,7 +94,7 @@ DRILLS: Final[tuple[Drill, ...]] = (
     bars.BarBeat(),
     bars.BarMissing(),
     notes.FretToNote(),
-    notes.NoteToFret(),
+    frets.NoteToFret(),
 )
 """Every drill, in the order in which they take turns within a stage."""
 

@@ -173,8 +173,8 @@ def _wrong(item: Item, view: StaffView, manner: Manner, said: str) -> Feedback:
         why = f"From left to right, whatever the line: strings {truth}"
     else:
         why = f"Every number in the column is struck at once: strings {truth}"
-    frets = sorted(str(note.fret) for onset in view.piece.bars[0].onsets for note in onset.notes)
-    if sorted(said.split()) == frets:
+    frets = [str(note.fret) for onset in view.piece.bars[0].onsets for note in onset.notes]
+    if said.split() == frets or (item.kind is Kind.SET and set(said.split()) == set(frets) and len(set(frets)) > 1):
         why += "; what you gave are the numbers on the lines, which are frets"
     spots = {}
     parts = [said_number(part, 1, tuning.lines) for part in said.split()]

@@ -188,6 +188,12 @@ def test_what_is_heard_backwards_goes_the_other_way() -> None:
     question = ask("mark-sounds/standard/h")
     assert question.answers == ("5, then 7",)
     assert answered(question, "7, then 5").misreadings == (Misreading.WRONG_DIRECTION,)
+    assert answered(question, "5, then 6").misreadings == (OFF,)
+    assert answered(question, "5").misreadings == (Misreading.TOO_FEW,)
+    # A full bend that is heard as a half one is a fret too low.
+    kinds = [answered(ask("mark-sounds/standard/full", seed), "7, then 8, then 5").misreadings for seed in range(40)]
+    assert set(kinds) <= {(OFF,), ()}
+    assert (OFF,) in kinds
 
 
 tunings = st.sampled_from([shipped()[name] for name in EVERY])

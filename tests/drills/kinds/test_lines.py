@@ -138,3 +138,11 @@ def test_the_reversal_is_explained_with_one_string_lit_on_both() -> None:
     assert picture.staff is not None
     assert picture.neck is not None
     assert picture.staff.lines == picture.neck.lit_strings == {6: Role.LIT}
+
+
+def test_help_on_the_neck_needs_no_names() -> None:
+    # Letters are taught later: one number shows which way the strings are counted.
+    helped = ask("neck-to-line/standard/3").helped
+    assert helped is not None
+    assert helped.neck is not None
+    assert helped.neck.labels == ("", "", "", "", "", "6")

@@ -86,3 +86,14 @@ def test_frets_vary_and_strings_do_not() -> None:
     drawn = [ask("order/standard/seq-4-1-3-2", seed).picture.staff for seed in range(30)]
     frets = {tuple(note.fret for _, _, onset in view.piece.onsets() for note in onset.notes) for view in drawn if view}
     assert len(frets) > 10
+
+
+def test_frets_that_are_given_for_strings_are_called_so() -> None:
+    for item in ("order/standard/seq-4-1-3-2", "order/standard/set-1.2.4"):
+        question = ask(item, 9)
+        view = question.picture.staff
+        assert view is not None
+        frets = [str(note.fret) for _, _, onset in view.piece.onsets() for note in onset.notes]
+        verdict = answered(question, " ".join(frets))
+        assert not verdict.right
+        assert (verdict.why or "").endswith("; what you gave are the numbers on the lines, which are frets.")
