@@ -19,5 +19,5 @@ def spread(interval: int, seed: int, item: str, n: int) -> int:
     if interval < 3:
         return interval
     width = max(1, interval // 20)
-    middle = min(interval, MAX_INTERVAL - width)
-    return middle + crc32(f"{seed}:{item}:{n}".encode()) % (2 * width + 1) - width
+    least, most = interval - width, min(interval + width, MAX_INTERVAL)
+    return least + crc32(f"{seed}:{item}:{n}".encode()) % (most - least + 1)

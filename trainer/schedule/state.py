@@ -28,7 +28,7 @@ class ItemState(NamedTuple):
         memory: stability and difficulty, or None until the first cold answer.
         cold: how many cold answers it has had.
         right_run: cold answers right in a row.
-        fast_run: cold answers right and fast in a row (an untimed one neither adds nor breaks).
+        fast_run: cold answers right and fast in a row; one that proves no speed breaks it.
         slow_run: cold answers right but slow in a row.
         fluent, kept: see ``status``.
         slips: wrong answers, and slow cold ones, since the last good cold answer.
@@ -139,8 +139,8 @@ def _cold(state: ItemState, event: Event, seed: int) -> ItemState:
     right = int(event.right)
     fast, slow = grade >= grading.READ, grade == grading.MISSED and event.right
     after_memory, wait = _remember(state, event, rest, grade, seed)
-    slow_run = state.slow_run + 1 if slow else 0 if fast or not right else state.slow_run
-    fast_run = state.fast_run + 1 if fast else 0 if grade == grading.MISSED else state.fast_run
+    slow_run = state.slow_run + 1 if slow else 0
+    fast_run = state.fast_run + 1 if fast else 0
     fluent = (state.fluent and event.right and slow_run < 2) or (
         fast and fast_run >= FLUENT_RUN and rest >= FLUENT_REST
     )

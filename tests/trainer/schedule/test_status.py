@@ -35,11 +35,13 @@ FLUENT = ((1, FAST), (2, FAST), (5, FAST))
         (((1, FAST), (2, FAST), (4, FAST)), Status.KNOWN),  # the last after two days only
         (FLUENT, Status.FLUENT),
         (((1, FAST), (2, SLOW), (5, FAST)), Status.KNOWN),
-        (((1, FAST), (2, UNTIMED), (3, FAST), (6, FAST)), Status.FLUENT),
-        (((1, FAST), (2, UNTIMED), (5, FAST)), Status.KNOWN),
+        (((1, FAST), (2, UNTIMED), (3, FAST), (6, FAST)), Status.KNOWN),  # no three in a row within the limit
+        (((1, FAST), (2, UNTIMED), (3, FAST), (4, FAST), (7, FAST)), Status.FLUENT),
         ((*FLUENT, (6, SLOW)), Status.FLUENT),
         ((*FLUENT, (6, SLOW), (7, SLOW)), Status.KNOWN),
         ((*FLUENT, (6, SLOW), (7, FAST), (8, SLOW)), Status.FLUENT),
+        ((*FLUENT, (6, SLOW), (7, UNTIMED), (8, SLOW)), Status.FLUENT),
+        ((*FLUENT, (6, UNTIMED)), Status.FLUENT),
         ((*FLUENT, (6, WRONG)), Status.SHAKY),
         ((*FLUENT, (12, FAST)), Status.KEPT),
         ((*FLUENT, (11, FAST)), Status.FLUENT),
