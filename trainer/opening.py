@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from trainer.clock import Clock
 from trainer.complaint import Complaint, nearest, shown
+from trainer.profile.paths import check_name
 from trainer.profile.store import Profile
 
 if TYPE_CHECKING:
@@ -49,8 +50,17 @@ def open_profile(
     Raises:
         Complaint: no profile may have this name.
     """
+    return Profile.open(choices.home, checked_name(choices), write=write, progress=progress)
+
+
+def checked_name(choices: Choices) -> str:
+    """The chosen profile's name.
+
+    Raises:
+        Complaint: no profile may have it.
+    """
     try:
-        return Profile.open(choices.home, choices.profile, write=write, progress=progress)
+        return check_name(choices.profile)
     except ValueError as error:
         what, _, mend = str(error).partition(": ")
         raise Complaint(what, "--profile", mend) from None

@@ -59,6 +59,8 @@ def test_version(capsys: pytest.CaptureFixture[str]) -> None:
         (["today", "--profile", "../up"], "'../up' is no profile name", "letters"),
         (["today", "--profile", ""], "'' is no profile name", "letters"),
         (["profile", "show"], "there is no profile me", "sixline profile list"),
+        (["profile", "rebuild"], "there is no profile me", "sixline profile list"),
+        (["profile", "check", "--profile", "COM1"], "'COM1' is no profile name (--profile)", "choose another"),
     ],
 )
 def test_wrong_usage_is_told_in_one_line(terminal: Terminal, argv: list[str], what: str, mend: str) -> None:
@@ -186,3 +188,11 @@ def test_a_locale_without_utf8_gets_ascii(tmp_path: Path) -> None:
     assert done.stdout.isascii()
     assert b"\\u" not in done.stdout
     assert b"|-----------|" in done.stdout
+
+
+@pytest.mark.parametrize("what", PROFILE_COMMANDS)
+def test_a_home_that_is_no_folder_is_told(terminal: Terminal, what: str) -> None:
+    terminal.home.write_text("not a folder")
+    assert terminal.run("profile", what) == (2, "")
+    assert terminal.errors.startswith("sixline: Not a directory (") or os.name == "nt"
+    assert terminal.errors.count("\n") == 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -113,8 +114,17 @@ def check_profile(home: Path, name: str, disk: Disk | None = None) -> list[Probl
     return problems
 
 
-def rebuild_profile(home: Path, name: str, at: datetime, disk: Disk | None = None) -> Overview:
+def rebuild_profile(
+    home: Path,
+    name: str,
+    at: datetime,
+    disk: Disk | None = None,
+    *,
+    begun: Callable[[], None] = lambda: None,
+) -> Overview:
     """Count the whole record anew and replace memory.toml and history.toml; nothing else is touched.
+
+    ``begun`` is called once nothing stands in the way any more.
 
     Raises:
         ValueError: there is no such profile, or no profile may have this name.
@@ -126,6 +136,7 @@ def rebuild_profile(home: Path, name: str, at: datetime, disk: Disk | None = Non
     lock = ProfileLock(folder, disk)
     lock.acquire(folder.name, at)
     try:
+        begun()
         loaded = Loaded(folder, disk)
         loaded.load(None)
         loaded.counted = replay(disk, folder)

@@ -37,11 +37,11 @@ class Disk:
         return os.path.isdir(path)
 
     def names(self, folder: Path) -> list[str]:
-        """The names in a folder, sorted; none where there is no such folder."""
+        """The names in a folder, sorted; none where nothing has its name."""
         self.reach("names", folder)
         try:
             return sorted(os.listdir(folder))
-        except (FileNotFoundError, NotADirectoryError):
+        except FileNotFoundError:
             return []
 
     def read(self, path: Path, start: int = 0) -> bytes | None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 from typing import Any
 
 from trainer.clock import Clock
 from trainer.complaint import DONE, ERRORS, Complaint
-from trainer.opening import Choices
+from trainer.opening import Choices, checked_name
 from trainer.profile.care import Overview, check_profile, list_profiles, rebuild_profile, show_profile
 from trainer.profile.lock import HeldError
 from trainer.profile.problem import Problem
@@ -24,11 +25,12 @@ def report(choices: Choices, clock: Clock, what: str, *, as_json: bool) -> int:
     try:
         if what == "list":
             return _list(choices, as_json)
+        name = checked_name(choices)
         if what == "check":
-            return _check(choices, as_json)
+            return _check(choices.home, name, as_json)
         if what == "rebuild":
-            return _rebuild(choices, clock, as_json)
-        return _show(show_profile(choices.home, choices.profile), as_json)
+            return _rebuild(choices.home, name, clock, as_json)
+        return _show(show_profile(choices.home, name), as_json)
     except (ValueError, HeldError) as error:
         raise Complaint(str(error)) from None
 
@@ -88,8 +90,8 @@ def document(overview: Overview) -> dict[str, Any]:
     }
 
 
-def _check(choices: Choices, as_json: bool) -> int:
-    problems = check_profile(choices.home, choices.profile)
+def _check(home: Path, name: str, as_json: bool) -> int:
+    problems = check_profile(home, name)
     if as_json:
         print_json([_problem(problem) for problem in problems])
     else:
@@ -113,13 +115,16 @@ def _problem(problem: Problem) -> dict[str, Any]:
     }
 
 
-def _rebuild(choices: Choices, clock: Clock, as_json: bool) -> int:
-    print("sixline: counting the record anew ...", file=sys.stderr)
-    overview = rebuild_profile(choices.home, choices.profile, clock.now())
+def _rebuild(home: Path, name: str, clock: Clock, as_json: bool) -> int:
+    overview = rebuild_profile(home, name, clock.now(), begun=_tell_begun)
     print(f"sixline: {overview.answers} answers counted, memory.toml and history.toml written", file=sys.stderr)
     if as_json:
         print_json(document(overview))
     return DONE
+
+
+def _tell_begun() -> None:
+    print("sixline: counting the record anew ...", file=sys.stderr)
 
 
 def _date(day: int | None) -> str | None:
