@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Final, NamedTuple
 
 TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY = "today", "practice", "explain", "progress", "setup", "summary"
@@ -99,10 +99,13 @@ def checked(own: Mapping[str, str]) -> tuple[dict[str, str], list[str]]:
             problems.append(f"{text!a} is no key for {name} (profile.toml, [keys]): give one such as \"f2\"")
         elif PRACTICE in command.places and ANSWER_KEYS & {key.lower() for key in keys}:
             problems.append(f"{text!a} for {name} answers questions (profile.toml, [keys]): choose another key")
-        elif other := _clash(command, keys, {**used}):
-            problems.append(f"{text!a} for {name} is the key of {other} (profile.toml, [keys]): change one")
         else:
             used[name] = ",".join(keys)
+    while (found := _first_clash(used)) is not None:
+        name, other = found
+        text = own[name]
+        problems.append(f"{text!a} for {name} is the key of {other} (profile.toml, [keys]): change one")
+        del used[name]
     return used, problems
 
 
@@ -141,11 +144,13 @@ def _plausible(key: str) -> bool:
     return function or last in _NAMED or last in map(_named, _SIGNS) or (len(last) == 1 and last.isalnum())
 
 
-def _clash(command: Command, keys: Iterable[str], own: Mapping[str, str]) -> str | None:
-    wanted = set(keys)
-    for other in COMMANDS:
-        if other is not command and set(other.places) & set(command.places) and wanted & set(keys_of(other, own)):
-            return other.id
+def _first_clash(own: Mapping[str, str]) -> tuple[str, str] | None:
+    """A command of the learner's own keys, the last one first, and another one of its screens with the same key."""
+    for command in reversed([command for name in own for command in COMMANDS if command.id == name]):
+        wanted = set(keys_of(command, own))
+        for other in COMMANDS:
+            if other is not command and set(other.places) & set(command.places) and wanted & set(keys_of(other, own)):
+                return command.id, other.id
     return None
 
 

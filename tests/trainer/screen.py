@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from textual import events
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widget import Widget
@@ -19,9 +20,10 @@ from trainer.app import SixlineApp
 from trainer.clock import Clock
 from trainer.learner import Learner
 from trainer.opening import Choices
-from trainer.practice import Asked
+from trainer.practice import Asked, Practice
 from trainer.profile.files import Disk
 from trainer.profile.store import Profile
+from trainer.schedule.event import Event
 from trainer.screens.practice import PracticeScreen
 
 NOW = datetime(2026, 11, 25, 8, tzinfo=UTC)
@@ -67,6 +69,14 @@ class Stand:
         await self.pilot.press(*keys)
         await self.pilot.pause()
 
+    async def think(self, *pressed: str, seconds: float = 1.0) -> None:
+        """Press single characters as if so much time had passed, without waiting."""
+        for key in pressed:
+            event = events.Key(key, key)
+            event.time += seconds
+            self.app.post_message(event)
+            await self.pilot.pause()
+
     async def until(self, what: Callable[[], bool]) -> None:
         """Wait for something that comes by itself."""
         for _ in range(400):
@@ -75,18 +85,34 @@ class Stand:
             await self.pilot.pause(0.01)
         raise AssertionError(f"it did not come; on the screen is:\n{self.seen()}")
 
-    async def ask(self, *, drill: str | None = None) -> Asked:
-        """Go on until a question is open: any one, or one of a drill, with the others answered rightly."""
-        for _ in range(300):
-            asked = self.practice.asked
-            if asked is not None and drill in (None, asked.item.drill):
+    async def ask(self) -> Asked:
+        """Go on until a question is open."""
+        for _ in range(20):
+            if (asked := self.practice.asked) is not None:
                 return asked
-            await self.press(*(right(asked.question) if asked is not None else ["enter"]))
+            await self.press("enter")
         raise AssertionError(f"no question came; on the screen is:\n{self.seen()}")
 
     def lines(self, selector: str) -> list[str]:
         """The rows of one widget."""
         return rows(self.app.screen.query_one(selector))
+
+    async def only(self, *items: str) -> Asked:
+        """Begin a sitting on these items alone; its first question."""
+        whole, profile, now = self.learner.catalogue, self.learner.profile, self.learner.clock.now()
+        chosen = tuple(whole.by_id[name]._replace(needs=()) for name in items)
+
+        def keep(event: Event, at: datetime) -> None:
+            profile.keep(event, at)
+
+        self.practice.begin(
+            Practice(
+                whole._replace(items=chosen, by_id={item.id: item for item in chosen}), profile.ledger, keep=keep,
+                day=20782, seed=0, sitting=0, minutes=10, manner=self.learner.manner, started=now,
+            )
+        )  # fmt: skip
+        await self.pilot.pause()
+        return await self.ask()
 
     async def click(self, selector: str, text: str) -> None:
         """Click on the first character of a text that a widget shows."""
