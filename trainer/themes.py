@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from rich.style import Style
+from textual.color import Color
 from textual.theme import Theme
 
 DARK: Final = Theme(
@@ -36,3 +38,8 @@ LIGHT: Final = Theme(
 )
 OWN: Final = (DARK, LIGHT)
 DEFAULT: Final = DARK.name
+
+
+def bold(colour: str) -> Style:
+    """Bold in one of a theme's colours, the terminal's own ones (``ansi_green``) too, which Rich has no names for."""
+    return Style(color=Color.parse(colour).rich_color, bold=True)

@@ -29,6 +29,8 @@ from trainer.screens.practice import PracticeScreen
 NOW = datetime(2026, 11, 25, 8, tzinfo=UTC)
 GUITAR, NEW = "1", "1"
 """The two keys of somebody who begins."""
+CHARACTERS = {"number_sign": "#", "question_mark": "?", "slash": "/", "space": " ", "left_square_bracket": "["}
+"""What those keys type that have a name."""
 
 
 @dataclass
@@ -65,9 +67,10 @@ class Stand:
         return list(read_back(self.home).values())
 
     async def press(self, *keys: str) -> None:
-        """Press keys and let everything settle."""
-        await self.pilot.press(*keys)
-        await self.pilot.pause()
+        """Press keys, by the framework's names, and let everything settle after each."""
+        for key in keys:
+            self.app.post_message(events.Key(key, CHARACTERS.get(key, key if len(key) == 1 else None)))
+            await self.pilot.pause()
 
     async def think(self, *pressed: str, seconds: float = 1.0) -> None:
         """Press single characters as if so much time had passed, without waiting."""

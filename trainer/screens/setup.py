@@ -7,6 +7,7 @@ from typing import Any
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Grid, VerticalScroll
+from textual.content import Content
 from textual.message import Message
 from textual.widgets import Button, Input, Select
 
@@ -68,8 +69,9 @@ class Setup(Place):
 
     def _choice(self, label: str, name: str, options: Any, value: Any) -> ComposeResult:
         yield Plain(label)
-        known = value if value in [option for _, option in options] else options[0][1]
-        yield Select(options, value=known, allow_blank=False, id=name, compact=True)
+        if value not in [option for _, option in options]:
+            options = [*options, (Content(f"{value} (not known)"), value)]  # nothing is changed by looking at it
+        yield Select(options, value=value, allow_blank=False, id=name, compact=True)
 
     @on(Select.Changed)
     def _selected(self, message: Select.Changed) -> None:
@@ -77,14 +79,25 @@ class Setup(Place):
             self._save(message.select.id, message.value)
 
     @on(Input.Submitted)
-    def _sentence(self, message: Input.Submitted) -> None:
-        text = " ".join(message.value.split())
+    def _sentence(self) -> None:
+        if problem := self._keep_sentence():
+            self._tell(problem)
+
+    def _keep_sentence(self) -> str | None:
+        """Save the sentence as it is typed; why not, in one line, or None."""
+        text = " ".join(self.query_one(Input).value.split())
         tuning = self._learner.catalogue.tuning
         if text and sentence_fits(text, tuning, self._learner.settings.naming) is None:
             letters = " ".join(tuning.letter(n, self._learner.settings.naming) for n in range(tuning.lines, 0, -1))
-            self._tell(f"That does not spell the strings: give {tuning.lines} words in {letters}, or backwards.")
-            return
+            return f"That does not spell the strings: give {tuning.lines} words in {letters}, or backwards."
         self._save("sentence", text)
+        return None
+
+    def action_go(self, place: str) -> None:
+        """Leave; a sentence that was typed without Enter is kept too."""
+        if problem := self._keep_sentence():
+            self.app.notify(problem, severity="warning", markup=False)
+        super().action_go(place)
 
     @on(Button.Pressed, "#measure")
     def _measure(self) -> None:

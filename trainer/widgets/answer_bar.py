@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rich.style import Style
 from rich.text import Text
 from textual import events
 from textual.message import Message
 from textual.widgets import Static
 
 from drills.question import Option, Question
+from trainer import themes
 
 
 class AnswerBar(Static):
@@ -73,7 +75,7 @@ class AnswerBar(Static):
             return
         self._areas = []
         width = max(self.size.width, 20)
-        key = f"bold {self.app.theme_variables['warning']}"
+        key = themes.bold(self.app.theme_variables["warning"])
         if not self._options:
             self.update(Text.assemble((self._typed, "bold"), ("▏", key), "  then Enter"))
             return
@@ -94,7 +96,7 @@ class AnswerBar(Static):
         line = "  ".join(cells)
         return Text(" " * max(0, (width - len(line)) // 2) + line + "\n", style="bold")
 
-    def _row(self, text: Text, options: tuple[Option, ...], width: int, key: str) -> None:
+    def _row(self, text: Text, options: tuple[Option, ...], width: int, key: Style) -> None:
         """Short options beside each other."""
         row = text.plain.count("\n")
         pieces = [f"{option.key} {option.text}".rstrip() for option in options]
@@ -110,7 +112,7 @@ class AnswerBar(Static):
             self._areas.append((row, column, len(piece), option.answer))
             column += len(piece)
 
-    def _stack(self, text: Text, options: tuple[Option, ...], width: int, key: str) -> None:
+    def _stack(self, text: Text, options: tuple[Option, ...], width: int, key: Style) -> None:
         """Longer options under each other, wrapped where they must be."""
         longest = min(width - 4, 68, max(len(option.text) for option in options))
         left = max(0, (width - longest - 3) // 2)

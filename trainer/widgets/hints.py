@@ -6,7 +6,7 @@ from rich.text import Text
 from textual import events
 from textual.widgets import Static
 
-from trainer import commands
+from trainer import commands, themes
 
 
 class Hints(Static):
@@ -28,8 +28,7 @@ class Hints(Static):
 
     def show(self) -> None:
         """Draw the keys of the commands that the screen allows now, as many as there is room for."""
-        variables = self.app.theme_variables
-        key_style = f"bold {variables['accent']}"
+        key_style = themes.bold(self.app.theme_variables["accent"])
         text = Text(no_wrap=True)
         self._areas = []
         own = getattr(self.app, "own_keys", {})

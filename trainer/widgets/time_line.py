@@ -7,6 +7,8 @@ from rich.style import Style
 from textual.strip import Strip
 from textual.widget import Widget
 
+from trainer import themes
+
 
 class TimeLine(Widget):
     """A quiet line that shortens as the sitting goes on; it gives way to a warning."""
@@ -39,7 +41,7 @@ class TimeLine(Widget):
         width, style = self.size.width, self.rich_style
         if self._warning or self._said is not None:
             text = f" {self._warning or self._said}"[:width]
-            look = Style.parse(f"bold {self.app.theme_variables['error']}") if self._warning else Style()
+            look = themes.bold(self.app.theme_variables["error"]) if self._warning else Style()
             return Strip([Segment(text, style + look)]).adjust_cell_length(width, style)
         minutes = round(self._left / 60)
         label = f" {minutes} min left " if minutes else " nearly done "

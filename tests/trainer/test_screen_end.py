@@ -1,0 +1,146 @@
+"""The end of a sitting on the screen: the summary, going on, and how fast the hand is."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from textual.widgets import Static
+
+from tests.trainer.screen import NOW, Stand, right, settings, standing, wrong
+from trainer.profile.store import Profile
+
+
+async def to_the_end(stand: Stand) -> None:
+    """One right and one wrong answer, and then the minutes are over."""
+    await stand.press("enter")
+    await stand.press(*right((await stand.ask()).question), "enter")
+    await stand.press(*wrong((await stand.ask()).question))
+    for _ in range(40):
+        if stand.on != "PracticeScreen":
+            return
+        stand.learner.clock.advance(29)
+        await stand.press("enter")
+        if stand.practice.asked is not None:
+            await stand.press(*right(stand.asked.question))
+    raise AssertionError("the sitting does not end")
+
+
+def measured(home: Path, at: int = 0) -> None:
+    """A profile whose hand was measured so many days ago."""
+    settings(home, "minutes = 1")
+    profile = Profile.open(home, "me", write=True)
+    profile.new_baseline(0.41, NOW - timedelta(days=at), 20782 - at)
+    profile.close(NOW)
+
+
+async def test_the_summary_tells_the_sitting(tmp_path: Path) -> None:
+    measured(tmp_path)
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        assert stand.on == "SummaryScreen"
+        answers = [line for line in stand.record if "item" in line]
+        rights = sum(bool(line["right"]) for line in answers)
+        assert rights < len(answers)
+        assert f"{len(answers)} answers" in stand.seen()
+        assert f"{rights} right" in stand.seen()
+        assert "Met for the first time: " in stand.seen()
+        assert (tmp_path / "profiles" / "me" / "memory.toml").is_file()
+        await stand.press("enter")
+        assert stand.on == "PracticeScreen"
+        assert stand.practice.has_class("-today")
+
+
+async def test_more_goes_on(tmp_path: Path) -> None:
+    measured(tmp_path)
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        before = len(stand.record)
+        await stand.press("m")
+        assert stand.on == "PracticeScreen"
+        assert "5 min left" in stand.seen()
+        await stand.press(*right((await stand.ask()).question))
+        assert len(stand.record) == before + 1
+
+
+async def test_a_summary_can_be_left_by_escape_and_lists_its_keys(tmp_path: Path) -> None:
+    measured(tmp_path)
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        await stand.press("question_mark")
+        assert stand.on == "Keys"
+        assert "[summary.more]" in stand.seen()
+        await stand.press("escape", "escape")
+        assert stand.practice.has_class("-today")
+
+
+@pytest.mark.parametrize("days", [7, 30])
+async def test_the_hand_is_measured_again_about_weekly(tmp_path: Path, days: int) -> None:
+    measured(tmp_path, days)
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        await stand.press("enter")
+        assert stand.on == "Baseline"
+
+
+async def test_ten_keys_make_a_baseline(tmp_path: Path) -> None:
+    settings(tmp_path, "minutes = 1")
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        await stand.press("enter")
+        assert stand.on == "Baseline"
+        before = len(stand.record)
+        for n in range(10):
+            assert f"{10 - n} to go" in stand.seen()
+            await stand.press("9")
+            assert f"{10 - n} to go" in stand.seen()
+            await stand.think(shown_key(stand), seconds=0.3)
+        assert stand.on == "PracticeScreen"
+        assert len(stand.record) == before + 1
+        line = stand.record[-1]
+        assert "item" not in line
+        seconds = line["baseline"]
+        assert isinstance(seconds, float)
+        assert 0.3 <= seconds < 2.0
+        assert stand.learner.profile.base == seconds
+        assert stand.learner.profile.base_day == 20782
+    async with standing(tmp_path, now=NOW + timedelta(days=6)) as stand:
+        assert stand.learner.profile.base == seconds
+        await stand.press("enter")
+        await stand.press(*right((await stand.ask()).question))
+        assert stand.record[-1]["base"] == seconds
+
+
+def shown_key(stand: Stand) -> str:
+    """The key that is to be pressed."""
+    return str(stand.app.screen.query_one("#key", Static).content).strip()
+
+
+async def test_the_measuring_can_be_put_off(tmp_path: Path) -> None:
+    settings(tmp_path, "minutes = 1")
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        await stand.press("enter", "escape")
+        assert stand.practice.has_class("-today")
+        assert not any("baseline" in line for line in stand.record)
+
+
+async def test_leaving_in_the_middle_shows_no_summary(tmp_path: Path) -> None:
+    settings(tmp_path, "minutes = 1")
+    async with standing(tmp_path) as stand:
+        await stand.press("enter")
+        await stand.press(*right((await stand.ask()).question), "escape")
+        assert stand.on == "PracticeScreen"
+        assert stand.practice.has_class("-today")
+
+
+async def test_what_is_new_stays_within_the_sitting(tmp_path: Path) -> None:
+    """After a sitting, Today counts what is left; after a night, what is due."""
+    measured(tmp_path)
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        await stand.press("enter")
+        met = {line["item"] for line in stand.record if "item" in line}
+    async with standing(tmp_path, now=NOW + timedelta(days=3)) as stand:
+        assert f"{len(met)} to go over" in stand.seen()
