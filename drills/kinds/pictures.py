@@ -58,7 +58,7 @@ def neck_with(
     """The neck in playing position with dots; as many frets as are needed, at least up to ``highest``."""
     frets = [fret for _, fret in places] + [fret for _, fret in keys or {}]
     top = max([highest, *frets])
-    first = 0 if top <= 13 or 0 in frets else min(frets) - 2
+    first = 0 if top <= 13 else min(frets) - 2
     return NeckView(
         tuning.lines,
         first=max(first, 0),
