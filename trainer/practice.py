@@ -252,7 +252,7 @@ class Practice:
         fresh = state is None or (state.rights == 0 and choice.why is Why.NEW)
         missed = state is not None and state.missed and state.last == self.day
         stuck = state is not None and state.stuck
-        helped = self._helped and not choice.placement and (fresh or missed or stuck or choice.warm_up)
+        helped = self._helped and not choice.placement and (fresh or missed or choice.warm_up)
         lesson = None
         if not choice.placement and item.lesson not in self._explained:
             self._explained.add(item.lesson)

@@ -246,7 +246,7 @@ def bar_explanation(item: Item, manner: Manner) -> Explanation:
         ),
     }[item.lesson]
     title = {"bars": "Bars and beats", "beats": "Which beat?", "missing": "Where the bar ends"}[item.lesson]
-    return Explanation(title, lines, Picture(view))
+    return Explanation(title, lines, pictures.with_neck(view, manner))
 
 
 def _count_subject(item: Item) -> tuple[Metre, str, int]:

@@ -192,7 +192,7 @@ def sign_explanation(item: Item, manner: Manner) -> Explanation:
             f"{sign.hand}. {sign.sound}",
             CAUTION,
         ),
-        Picture(StaffView(one_bar(onsets, item.tuning), dialect)),
+        pictures.with_neck(StaffView(one_bar(onsets, item.tuning), dialect), manner),
     )
 
 

@@ -82,7 +82,7 @@ class Order:
                 "order 3, 1, 4, 2. Press the numbers of the strings in that order.",
             )
         view = StaffView(Piece(tuning, (Bar(onsets),)), manner.dialect, pictures.line_numbers(tuning))
-        return Explanation(title, lines, Picture(view))
+        return Explanation(title, lines, pictures.with_neck(view, manner))
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning = item.tuning

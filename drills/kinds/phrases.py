@@ -58,7 +58,7 @@ class MarkPicked:
                 "Answer for each number from left to right: y when it is picked, n when it is not. Here: y n y.",
                 "Without any sign every note is picked. A bend is picked once, before the string is pushed.",
             ),
-            Picture(_phrase_view(phrase, item.tuning, manner.dialect)),
+            pictures.with_neck(_phrase_view(phrase, item.tuning, manner.dialect), manner),
         )
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
@@ -111,7 +111,7 @@ class MarkSounds:
                 "the pitch comes back down.",
                 "Each pitch that is heard is named by the fret that sounds it, one after another. Here: 5, then 7.",
             ),
-            Picture(_phrase_view(phrase, item.tuning, manner.dialect)),
+            pictures.with_neck(_phrase_view(phrase, item.tuning, manner.dialect), manner),
         )
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:

@@ -10,6 +10,7 @@ from drills.notation.pitch import Naming
 from drills.notation.score import At, Bar, Note, Onset, Piece
 from drills.notation.staff import Dialect, StaffView
 from drills.notation.tuning import Tuning
+from drills.question import Manner, Picture
 
 DOT = "●"
 
@@ -68,6 +69,17 @@ def neck_with(
         keys=keys or {},
         labels=labels,
     )
+
+
+def with_neck(view: StaffView, manner: Manner) -> Picture:
+    """A staff, and the neck with a dot wherever a note of it is played, as the lessons show them together."""
+    places = {
+        (note.string, note.fret): Role.FRET
+        for _, _, onset in view.piece.onsets()
+        for note in onset.notes
+        if note.fret is not None
+    }
+    return Picture(view, neck_with(view.piece.tuning, places, manner.left_handed))
 
 
 def neck_strings(

@@ -196,3 +196,12 @@ def test_sorts_cover_every_drill_and_kind() -> None:
     assert {drill for drill, *_ in sorts} == {drill.name for drill in DRILLS}
     assert len(one_of_each()) == len(sorts)
     assert {manner.dialect for manner in MANNERS} == set(Dialect)
+
+
+def test_every_lesson_draws_a_staff_or_what_it_is_about_on_the_neck() -> None:
+    """Each drill explains itself with a drawn staff and neck."""
+    for tuning in shipped().values():
+        for item in catalogue(tuning).items:
+            picture = catalogue(tuning).explain(item, Manner()).picture
+            assert picture.neck is not None, item.id
+            assert picture.staff is not None or item.drill == "note-to-fret", item.id
