@@ -69,12 +69,18 @@ class NoteToFret:
                 "The prompt says how far up the neck to look. Any fret in that range that sounds the note is right.",
             ),
             Picture(
-                neck=pictures.neck_with(
+                pictures.row_of_notes(
+                    tuning,
+                    manner.dialect,
+                    [(string, fret, Role.LIT) for fret in FIRST_POSITION],
+                    pictures.line_letters(tuning, manner.naming),
+                ),
+                pictures.neck_with(
                     tuning,
                     {(string, fret): Role.LIT for fret in FIRST_POSITION},
                     manner.left_handed,
                     pictures.line_letters(tuning, manner.naming),
-                )
+                ),
             ),
         )
 
