@@ -9,9 +9,10 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from textual import on, work
+from textual import events, on, work
 from textual.app import App
 from textual.filter import LineFilter
+from textual.geometry import Size
 from textual.screen import Screen
 
 from trainer import commands, themes
@@ -64,7 +65,7 @@ class SixlineApp(App[None]):
         if sys.platform != "win32":
             for number in (signal.SIGTERM, signal.SIGHUP):
                 asyncio.get_running_loop().add_signal_handler(number, self._told_to_stop, number)
-        self.screen_change_signal.subscribe(self, lambda _: self._mind_size())
+        self.screen_change_signal.subscribe(self, lambda _: self._mind_size(self.size))
         if not self.learner.profile.exists:
             self._first_run()
 
@@ -76,12 +77,12 @@ class SixlineApp(App[None]):
     def _told_to_stop(self, number: int) -> None:
         self.exit(return_code=128 + number)
 
-    def on_resize(self) -> None:
-        self._mind_size()
+    def on_resize(self, event: events.Resize) -> None:
+        self._mind_size(event.size)
 
-    def _mind_size(self) -> None:
+    def _mind_size(self, size: Size) -> None:
         """Say what is needed where a window is too small; that goes away by itself."""
-        if not fits(*self.size) and not isinstance(self.screen, TooSmall):
+        if not fits(*size) and not isinstance(self.screen, TooSmall):
             self.push_screen(TooSmall())
 
     @work

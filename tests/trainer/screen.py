@@ -185,7 +185,7 @@ def shown(widget: Widget) -> bool:
 
 def rows(widget: Widget) -> list[str]:
     """The rows that a widget draws, as they go to the terminal."""
-    return [strip.text.rstrip() for strip in widget.render_lines(widget.size.region)]
+    return [strip.text.rstrip() for strip in widget.render_lines(widget.region.reset_offset)]
 
 
 def right(question: Question) -> list[str]:
@@ -222,5 +222,5 @@ def named(sign: str) -> str:
 
 
 def squeezed(text: str) -> str:
-    """Without line breaks and runs of blanks, to find sentences in."""
-    return re.sub(r"\s+", " ", text)
+    """Without line breaks, runs of blanks and the edges of notices, to find sentences in."""
+    return re.sub(r"[\s▌]+", " ", text)

@@ -44,14 +44,14 @@ async def test_today_counts_what_the_schedule_says(tmp_path: Path) -> None:
         assert counts(ahead) in stand.seen()
         assert f"{ahead.due} to go over" in stand.seen()
         assert "Wednesday 25 November" in stand.seen()
-        assert "the next 14 days" in stand.seen()
 
 
-async def test_a_low_window_leaves_the_14_days_out(tmp_path: Path) -> None:
-    know(tmp_path)
-    async with standing(tmp_path, size=(60, 16)) as stand:
-        assert "to go over" in stand.seen()
-        assert "the next 14 days" not in stand.seen()
+@pytest.mark.parametrize(("size", "shown"), [((80, 30), True), ((60, 16), False)])
+async def test_the_next_14_days_stand_where_there_is_room(tmp_path: Path, size: tuple[int, int], shown: bool) -> None:
+    know(tmp_path, days_ago=0)
+    async with standing(tmp_path, size=size) as stand:
+        assert stand.practice.has_class("-today")
+        assert ("the next 14 days" in stand.seen()) == shown
 
 
 async def test_after_a_long_time_it_greets(tmp_path: Path) -> None:

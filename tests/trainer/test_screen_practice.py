@@ -127,6 +127,17 @@ async def test_the_palette_over_a_question_makes_it_untimed(tmp_path: Path) -> N
         assert stand.record[0]["timed"] is False
 
 
+async def test_a_question_that_comes_under_the_palette_is_untimed(tmp_path: Path) -> None:
+    async with standing(tmp_path) as stand:
+        question = await first_question(stand)
+        await stand.press(*right(question), "ctrl+p")
+        assert stand.on == "CommandPalette"
+        await stand.until(lambda: stand.practice.asked is not None)
+        await stand.press("escape")
+        await stand.think(*right(stand.asked.question))
+        assert [line.get("timed") for line in stand.record][1:] == [False]
+
+
 async def test_suspending_the_program_makes_the_answer_untimed(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         question = await first_question(stand)

@@ -159,7 +159,7 @@ class PracticeScreen(Place):
         self.query_one("#prompt", Plain).update(question.prompt)
         self.query_one(AnswerBar).ask(question)
         self.query_one("#words", Plain).update("")
-        self._timed = self.app.app_focus and self.is_current
+        self._timed = self.app.app_focus and self.app.screen is self
         self._entry = Entry(question, stamp())
         self.call_after_refresh(self._start_clock, self._entry)
 

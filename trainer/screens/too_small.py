@@ -16,6 +16,8 @@ HEIGHT: Final = 12
 class TooSmall(ModalScreen[None]):
     """Says what is needed; it goes away as soon as there is room."""
 
+    _gone = False
+
     def compose(self) -> ComposeResult:
         yield Plain(id="small")
 
@@ -32,7 +34,8 @@ class TooSmall(ModalScreen[None]):
         self._leave()
 
     def _leave(self) -> None:
-        if self.is_current and fits(*self.app.size):
+        if self.app.screen is self and fits(*self.app.size) and not self._gone:
+            self._gone = True
             self.dismiss()
 
 
