@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
@@ -179,3 +180,31 @@ class Learner:
     def ids(self) -> list[str]:
         """What was asked in the last sitting, in order."""
         return [asked.item.id for asked in self.asked]
+
+
+def mixed(seed: int, right: float = 0.8) -> Reply:
+    """A learner who is right so often, sometimes slow, and mirrors lines."""
+    rng = random.Random(seed)
+
+    def reply(asked: Asked) -> Answer:
+        if rng.random() < right:
+            return Answer(asked.question.answers[0], rng.choice((0.8, 1.3, 3.0)))
+        (mirrored,) = next(iter(asked.question.traps.values()))
+        return Answer(mirrored, 1.5)
+
+    return reply
+
+
+def reasons(learner: Learner) -> Counter[str]:
+    """Why the questions of the last sitting were asked."""
+    return Counter(str(asked.why) for asked in learner.asked)
+
+
+def overdue(count: int, day: int) -> Learner:
+    """So many items met and known once, the last time on that day."""
+    catalogue = make_catalogue(roots=90)
+    learner = Learner(catalogue)
+    for when in (day - 1, day):
+        for item in catalogue.items[:count]:
+            learner.ledger.apply(make_event(item.id, when))
+    return learner

@@ -7,13 +7,10 @@ from math import inf, nan
 
 import pytest
 
-from drills.catalogue import catalogue
 from drills.question import Answer, Manner
 from tests.trainer.fakes import (
-    STANDARD,
     TODAY,
     Learner,
-    Reply,
     badly,
     make_catalogue,
     make_event,
@@ -307,23 +304,3 @@ def test_a_clock_set_back_counts_under_the_last_day() -> None:
     ledger = Ledger()
     ledger.apply(make_event(day=TODAY + 3))
     assert sitting(ledger).day == TODAY + 3
-
-
-@pytest.mark.parametrize(("reply", "seconds"), [(well, 4.0), (slowly, 5.5)])
-def test_the_shipped_catalogue_makes_a_first_lesson_of_ten_minutes_and_a_second_day(
-    reply: Reply, seconds: float
-) -> None:
-    learner = Learner(catalogue(STANDARD))
-    first = learner.practise(reply, seconds=seconds).summary()
-    assert 9.9 <= first.minutes <= 10.2
-    assert first.right == first.answers
-    assert len(first.new) >= 20
-    assert learner.asked[0].lesson is not None
-    learner.practise(reply, TODAY + 1, seconds=seconds)
-    assert set(learner.ids[: len(first.new)]) == set(first.new)
-
-
-def test_a_placement_goes_through_the_shipped_catalogue() -> None:
-    learner = Learner(catalogue(STANDARD))
-    learner.practise(well, placement=True, limit=20)
-    assert len({asked.item.drill for asked in learner.asked}) >= 8
