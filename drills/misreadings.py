@@ -68,7 +68,7 @@ def of_place(string: int, fret: int, lines: int) -> dict[Misreading, frozenset[s
             Misreading.MIRRORED_LINE: [f"{lines + 1 - string}/{fret}"],
             Misreading.NEIGHBOUR_LINE: [f"{n}/{fret}" for n in neighbours],
             Misreading.OFF_BY_ONE_FRET: [f"{string}/{f}" for f in (fret - 1, fret + 1) if f >= 0],
-            Misreading.SWAPPED: [f"{fret}/{string}"] if 1 <= fret <= lines else [],
+            Misreading.SWAPPED: [f"{fret}/{string}"],
             Misreading.OCTAVE: [f"{string}/{f}" for f in (fret - 12, fret + 12) if f >= 0],
         },
         [f"{string}/{fret}"],

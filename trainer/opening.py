@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from trainer.clock import Clock
 from trainer.complaint import Complaint, nearest, shown
@@ -20,6 +20,10 @@ if TYPE_CHECKING:
     from trainer.practice import Practice
     from trainer.profile.settings import Settings
     from trainer.schedule.event import Event
+    from trainer.schedule.ledger import Ledger
+
+READS: Final = 0.7
+"""Share of right answers below which somebody who says that they read tab already is taught like anybody else."""
 
 
 class Choices(NamedTuple):
@@ -103,6 +107,12 @@ def manner(settings: Settings, dialect: Dialect | None = None) -> Manner:
     )
 
 
+def _reads(ledger: Ledger) -> bool:
+    """Whether the answers of somebody who says that they read already bear it out so far."""
+    answers = sum(tally.answers for tally in ledger.days.values())
+    return sum(tally.right for tally in ledger.days.values()) >= READS * answers
+
+
 def begin(
     profile: Profile,
     clock: Clock,
@@ -148,4 +158,5 @@ def begin(
         limit=limit,
         placement=placement,
         helped=settings.help,
+        reader=settings.reader and _reads(ledger),
     )

@@ -95,6 +95,7 @@ class Practice:
         first_day: int | None = None,
         placement: bool = False,
         helped: bool = True,
+        reader: bool = False,
     ) -> None:
         """Begin a sitting.
 
@@ -115,6 +116,8 @@ class Practice:
             first_day: the learner's first day of practice, if the ledger does not know it.
             placement: start by finding out what is known already.
             helped: whether help is shown with what is new or was just missed.
+            reader: the learner read tab before: nothing is explained or helped before it was once missed, and what
+                is read at first sight is met as due.
         """
         self.day = settled_day(day, ledger.last_day)
         self.reason: Reason | None = None
@@ -129,6 +132,7 @@ class Practice:
         self._base = grading.usable(base) or grading.DEFAULT_BASE
         self._limit = limit
         self._helped = helped
+        self._reader = reader
         if first_day is None:
             first_day = min(ledger.days, default=self.day)
         self._chooser = Chooser(
@@ -141,6 +145,7 @@ class Practice:
             minutes=minutes,
             first_day=first_day,
             placement=placement,
+            reader=reader,
         )
         self._tally = SittingTally()
         self._choice: Choice | None = None
@@ -252,9 +257,10 @@ class Practice:
         fresh = state is None or (state.rights == 0 and choice.why is Why.NEW)
         missed = state is not None and state.missed and state.last == self.day
         stuck = state is not None and state.stuck
-        helped = self._helped and not choice.placement and (fresh or missed or choice.warm_up)
+        sight = choice.placement or (self._reader and state is None)
+        helped = self._helped and not sight and (fresh or missed or choice.warm_up)
         lesson = None
-        if not choice.placement and item.lesson not in self._explained:
+        if not sight and item.lesson not in self._explained:
             self._explained.add(item.lesson)
             lesson = self._catalogue.explain(item, self._manner)
         return Asked(

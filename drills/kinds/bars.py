@@ -88,7 +88,7 @@ class BarCount:
         bars = [bar_of(rng.choice(rhythms), metre, tuning, rng) for _ in range(n if what == "bars" else 2)]
         colours: dict[At, Role] = {}
         if what == "notes":
-            marked = rng.randrange(2)
+            marked = n % 2
             bars[marked] = bar_of(rhythms[n - 1], metre, tuning, rng)
             colours = {At(marked, i, onset.notes[0].string): Role.LIT for i, onset in enumerate(bars[marked].onsets)}
             prompt, count = f"How many notes are struck in the {ORDINALS[marked + 1]} bar?", len(bars[marked].onsets)
@@ -104,10 +104,10 @@ class BarCount:
             prompt,
             Picture(view),
             (str(count),),
-            answers.number(1, 9),
+            answers.number(1, 99),
             partial(_wrong_count, view, colours, what, count),
             options=tuple(Option(str(k), "", str(k)) for k in range(1, 10)),
-            traps=misreadings.of_count(count, 9),
+            traps=misreadings.of_count(count, 99),
         )
 
 
@@ -199,7 +199,7 @@ class BarMissing:
         first = len(bars[0].onsets)
         places = [(0, i) for i in range(1, first)] + [(1, i) for i in range(len(bars[1].onsets))]
         options = tuple(
-            Option(key, "", f"before the {ORDINALS[i + 2]} number") for i, key in enumerate("abcdefgh"[: len(places)])
+            Option(key, "", str(number)) for number, key in enumerate("abcdefgh"[: len(places)], start=2)
         )
         right = options[first - 1].answer
         view = StaffView(Piece(tuning, bars), manner.dialect, count=True, hidden_bar_lines=frozenset({0}))
@@ -208,13 +208,14 @@ class BarMissing:
         )
         return Question(
             item,
-            f"One bar line is missing; each bar has {metre.beats} beats. Which number comes right after the bar line?",
+            f"One bar line is missing; each bar has {metre.beats} beats. Which number comes right after it?",
             Picture(keyed),
             (right,),
             answers.choice(options),
             partial(_wrong_missing, view, metre),
             options=options,
             choices=options,
+            show=lambda answer: f"number {answer} from the left",
         )
 
 
@@ -289,7 +290,7 @@ def _wrong_missing(view: StaffView, metre: Metre, said: str) -> Feedback:
     places = [(0, i) for i in range(1, len(view.piece.bars[0].onsets))]
     places += [(1, i) for i in range(len(view.piece.bars[1].onsets))]
     for index, (bar, onset) in enumerate(places):
-        if said == f"before the {ORDINALS[index + 2]} number":
+        if said == str(index + 2):
             string = view.piece.bars[bar].onsets[onset].notes[0].string
             shown = replace(shown, colours={**shown.colours, At(bar, onset, string): Role.SAID})
             break

@@ -97,7 +97,7 @@ class NameToMark:
             starts.append(len(onsets))
             onsets += _varied(other, item.tuning, rng)
         options = tuple(
-            Option(key, "", _written(other, dialect)) for key, other in zip("abcdef", offered, strict=False)
+            Option(key, "", _written(other, dialect)) for key, other in zip("123456", offered, strict=False)
         )
         keys = {(0, at): (option.key, option.answer) for at, option in zip(starts, options, strict=True)}
         view = StaffView(one_bar(tuple(onsets), item.tuning), dialect, keys=keys)

@@ -58,7 +58,7 @@ class Order:
 
     def facts(self, item: Item) -> Facts:
         onsets = _onsets(_pattern(item))
-        return {"onsets": len(onsets), "strings": onsets}
+        return {"onsets": len(onsets), "strings": [sorted(onset) for onset in onsets]}
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
         tuning = item.tuning
@@ -96,9 +96,9 @@ class Order:
             count = len(onsets)
             return Question(
                 item, "How many times does the picking hand strike the strings?", Picture(view), (str(count),),
-                answers.number(1, 9), wrong,
+                answers.number(1, 99), wrong,
                 options=tuple(Option(str(n), "", str(n)) for n in range(1, 10)),
-                traps=misreadings.of_count(count, 9),
+                traps=misreadings.of_count(count, 99),
             )  # fmt: skip
         if item.kind is Kind.ORDER:
             strings = [onset[0] for onset in onsets]

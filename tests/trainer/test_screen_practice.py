@@ -80,7 +80,7 @@ async def test_explaining_makes_the_answer_untimed(tmp_path: Path) -> None:
         assert stand.learner.catalogue.explain(question.item, stand.learner.manner).title in stand.seen()
         await stand.press("enter")
         assert stand.asked.question is question
-        await stand.press(*right(question))
+        await stand.think(*right(question), seconds=9.0)
         assert stand.record[0]["timed"] is False
         assert "slow" not in stand.seen()
 

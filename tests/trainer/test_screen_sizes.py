@@ -13,6 +13,7 @@ from textual.widgets import Static
 from tests.trainer.screen import GUITAR, NEW, Stand, right, seen, settings, squeezed, standing, wrong
 from tests.trainer.typing_learner import environment
 from trainer import themes
+from trainer.screens.messages import Go
 
 SIZES = [(200, 60), (120, 40), (80, 24), (50, 15), (40, 12)]
 SMALL = [(39, 12), (40, 11), (20, 5), (1, 1)]
@@ -90,6 +91,21 @@ async def test_the_first_run_waits_for_room(tmp_path: Path) -> None:
         await stand.press(GUITAR, NEW)
         await stand.until(lambda: stand.on == "PracticeScreen")
         assert stand.practice.has_class("-lesson")
+
+
+async def test_what_opens_in_a_small_window_waits_for_room(tmp_path: Path) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        await stand.pilot.resize_terminal(30, 8)
+        await stand.until(lambda: stand.on == "TooSmall")
+        stand.practice.post_message(Go("progress"))
+        await stand.until(lambda: any(type(screen).__name__ == "Progress" for screen in stand.app.screen_stack))
+        await stand.pilot.pause()
+        assert stand.on == "TooSmall"
+        await stand.pilot.resize_terminal(80, 24)
+        await stand.until(lambda: stand.on == "Progress")
+        await stand.press("escape")
+        await stand.until(lambda: stand.on == "PracticeScreen")
 
 
 async def test_a_question_survives_a_window_that_was_too_small_and_is_untimed(tmp_path: Path) -> None:

@@ -49,6 +49,7 @@ class Chooser:
         minutes: float,
         first_day: int,
         placement: bool = False,
+        reader: bool = False,
     ) -> None:
         rng = random.Random(f"{seed}:{day}:{sitting}")
         self._catalogue = catalogue
@@ -65,7 +66,8 @@ class Chooser:
         self._repeats = Repeats()
         self._second = SecondPass(day)
         self._goes_on = day - first_day < sizes.FIRST_WEEKS
-        self._intake = Intake(catalogue, ledger, day=day, minutes=minutes)
+        self._reader = reader
+        self._intake = Intake(catalogue, ledger, day=day, minutes=minutes, reader=reader)
         due = due_queue(catalogue, ledger, self._intake, day, rng)
         worth = sizes.sitting_worth(ledger, day, minutes)
         if len(due) > worth:
@@ -84,7 +86,7 @@ class Chooser:
                 if state.met == self._day:
                     self._introduced.add(item.id)
                 self._second.note(item.id, state)
-                if comes_again(state, self._day, introduced=item.id in self._introduced):
+                if comes_again(state, self._day, introduced=item.id in self._introduced, reader=self._reader):
                     self._repeats.put(item.id, 0)
 
     def go_on(self) -> None:
@@ -172,7 +174,7 @@ class Chooser:
         if choice.placement:
             self._place(choice, event)
             return
-        if comes_again(state, self._day, introduced=item in self._introduced):
+        if comes_again(state, self._day, introduced=item in self._introduced, reader=self._reader):
             in_play = len(self._asked) + len(self._due)
             self._repeats.put(item, self._n + gap(state, in_play))
         else:

@@ -13,7 +13,6 @@ from trainer.schedule import sizes
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.state import ItemState
 
-FIRST_DAYS: Final = 3
 FIRST_DAYS_CAP: Final = 24
 DAY_CAP: Final = 12
 MOST_IN_REPEAT: Final = 6
@@ -24,12 +23,20 @@ DAYS_OFF: Final = 4
 """Three missed days lie between two practice days that are four apart."""
 
 
-def is_ready(state: ItemState | None, day: int) -> bool:
+def is_ready(state: ItemState | None, day: int, *, reader: bool = False) -> bool:
     """Whether what needs this item may be met: it is fluent, or right on its last two cold answers, or right and
-    fast three times today."""
+    fast three times today (for somebody who reads already: at first sight)."""
     return state is not None and (
-        state.fluent or state.right_run >= 2 or (state.last == day and state.fast >= 3)
+        state.fluent
+        or state.right_run >= 2
+        or (state.last == day and state.fast >= 3)
+        or (reader and state.last == day and at_first_sight(state))
     )
+
+
+def at_first_sight(state: ItemState) -> bool:
+    """Whether every answer of its first day was right and fast."""
+    return state.met == state.last and state.fast == state.asked
 
 
 class Intake:
@@ -39,7 +46,9 @@ class Intake:
     asking it again and again would teach nothing.
     """
 
-    def __init__(self, catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float) -> None:
+    def __init__(
+        self, catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float, reader: bool = False
+    ) -> None:
         self._items = catalogue.items
         self._ledger = ledger
         self._day = day
@@ -54,7 +63,8 @@ class Intake:
         self._cold = self._cold_right = 0
         self._placed: set[str] = set()
         practised = sizes.days_practised(ledger, day)
-        self._cap = FIRST_DAYS_CAP if practised < FIRST_DAYS else DAY_CAP
+        self._cap = FIRST_DAYS_CAP if practised < sizes.FIRST_DAYS else DAY_CAP
+        self._reader = reader
         self._forecast = FORECAST_SHARE * sizes.usual_answers(ledger, day, minutes)
         self._returning = sizes.days_away(ledger, day) >= DAYS_OFF
         self._held = False
@@ -64,10 +74,10 @@ class Intake:
         states, day = self._ledger.states, self._day
         for item in self._items:
             state = states.get(item.id)
-            if is_ready(state, day):
+            if is_ready(state, day, reader=self._reader):
                 self._ready.add(item.id)
             if state is not None:
-                self._introduced += state.met == day
+                self._introduced += state.met == day and not (self._reader and at_first_sight(state))
                 self._tomorrow += state.due <= day + 1
         for at, item in enumerate(self._items):
             for need in item.needs:
@@ -140,7 +150,9 @@ class Intake:
         if before is not None and state.cold > before.cold:
             self._cold += 1
             self._cold_right += not state.missed
-        self._mark(item, ready=item in self._placed or is_ready(state, self._day))
+        if self._reader and before is None and at_first_sight(state):
+            self._introduced -= 1  # it was not new to somebody who read it at once
+        self._mark(item, ready=item in self._placed or is_ready(state, self._day, reader=self._reader))
 
     def ahead(self) -> int:
         """About how many new items today has room for, at its start."""

@@ -16,9 +16,14 @@ MOST_ASKINGS: Final = 7
 """After so many askings in a day an item waits for tomorrow."""
 
 
-def comes_again(state: ItemState, day: int, *, introduced: bool) -> bool:
-    """Whether an item has to come again on the day of its last answer."""
+def comes_again(state: ItemState, day: int, *, introduced: bool, reader: bool = False) -> bool:
+    """Whether an item has to come again on the day of its last answer.
+
+    What somebody who reads already reads at first sight does not.
+    """
     if state.last != day or state.asked >= MOST_ASKINGS or state.stuck:
+        return False
+    if reader and state.fast == state.asked:
         return False
     return state.missed or (introduced and state.right < NEW_RIGHTS)
 

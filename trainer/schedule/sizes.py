@@ -10,19 +10,26 @@ QUESTIONS_A_MINUTE: Final = 15
 """Four seconds a question with its verdict, until the learner's own days say otherwise."""
 
 DAYS_COUNTED: Final = 7
+FIRST_DAYS: Final = 3
+"""So many days are first lessons: more comes new, and they have to fill their time."""
+
 LONG_REST: Final = 14
 FIRST_WEEKS: Final = 14
 
 
 def usual_answers(ledger: Ledger, day: int, minutes: float) -> float:
     """How many answers the learner gives in a sitting: the mean of the last seven days before ``day``, but no more
-    than fit into its minutes at the learner's pace (a day may have had several sittings)."""
+    than fit into its minutes at the learner's pace (a day may have had several sittings).
+
+    A few short days say little: the minutes that were chosen count in full on the first days, and for half later.
+    """
     before = [ledger.days[when] for when in sorted(when for when in ledger.days if when < day)[-DAYS_COUNTED:]]
     if not before:
         return minutes * QUESTIONS_A_MINUTE
     answers = sum(tally.answers for tally in before)
     spent = sum(tally.spent for tally in before)
-    return min(answers / len(before), minutes * 60_000 * answers / spent)
+    usual = min(answers / len(before), minutes * 60_000 * answers / spent)
+    return max(usual, minutes * QUESTIONS_A_MINUTE * (1.0 if len(before) < FIRST_DAYS else 0.5))
 
 
 def sitting_worth(ledger: Ledger, day: int, minutes: float) -> int:

@@ -77,7 +77,7 @@ def test_notes_of_the_bar_that_is_named() -> None:
             which = ["first", "second"].index(next(word for word in ("first", "second") if word in question.prompt))
             named.add(which)
             assert question.answers == (str(len(piece_of(question).bars[which].onsets)),)
-        assert named == {0, 1}
+        assert len(named) == 1, "the point of an item never varies"
 
 
 @pytest.mark.parametrize("tuning", ["standard", "ukulele"])
@@ -127,7 +127,6 @@ def test_every_rhythm_starts_its_bar_and_rises() -> None:
 
 
 def test_the_missing_bar_line_belongs_where_the_beats_of_a_bar_are_full() -> None:
-    ordinals = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"]
     for item in items("bar-missing"):
         metre = item.subject.split("/")[0].replace("-", "/")
         for seed in range(20):
@@ -143,12 +142,12 @@ def test_the_missing_bar_line_belongs_where_the_beats_of_a_bar_are_full() -> Non
                 lengths += [later - beat for beat, later in zip(beats, [*beats[1:], end], strict=True)]
             full = TimeSignature(metre).barDuration.quarterLength
             before = next(n for n in range(len(lengths)) if sum(lengths[:n]) == full)
-            assert question.answers == (f"before the {ordinals[before]} number",)
+            assert question.answers == (str(before + 1),)
             assert of().facts(item)["before"] == before + 1
             # One key under every number but the first, and the right one under the number that opens the bar.
             assert len(question.options) == len(lengths) - 1
             assert [option.answer for option in question.options] == [
-                f"before the {ordinals[n]} number" for n in range(1, len(lengths))
+                str(n + 1) for n in range(1, len(lengths))
             ]
             assert view.keys[1, 0][1] == question.answers[0]
 
