@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import random
-import signal
-import sys
 from collections.abc import Sequence
 from typing import Any
 
@@ -15,7 +13,7 @@ from textual.filter import LineFilter
 from textual.geometry import Size
 from textual.screen import Screen
 
-from trainer import commands, themes
+from trainer import commands, hangup, themes
 from trainer.learner import Learner
 from trainer.palette import TableProvider
 from trainer.screens.doors import open_place
@@ -62,9 +60,7 @@ class SixlineApp(App[None]):
         self.own_keys = own
         for problem in problems:
             self.notify(problem, severity="warning", timeout=10, markup=False)
-        if sys.platform != "win32":
-            for number in (signal.SIGTERM, signal.SIGHUP):
-                asyncio.get_running_loop().add_signal_handler(number, self._told_to_stop, number)
+        hangup.listen(self._told_to_stop)
         self.screen_change_signal.subscribe(self, lambda _: self._mind_size(self.size))
         if not self.learner.profile.exists:
             self._first_run()
@@ -76,6 +72,10 @@ class SixlineApp(App[None]):
 
     def _told_to_stop(self, number: int) -> None:
         self.exit(return_code=128 + number)
+
+    @on(hangup.Gone)
+    def _gone(self) -> None:
+        self.exit(return_code=hangup.GONE)
 
     def on_resize(self, event: events.Resize) -> None:
         self._mind_size(event.size)

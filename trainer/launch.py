@@ -10,6 +10,7 @@ from typing import Final
 from trainer.app import SixlineApp
 from trainer.clock import Clock
 from trainer.complaint import REFUSED, shown
+from trainer.hangup import surviving
 from trainer.learner import Learner, ascii_terminal
 from trainer.opening import Choices, open_profile
 
@@ -28,7 +29,8 @@ def run(choices: Choices, clock: Clock) -> int:
     crash = io.StringIO()
     app.error_console.file = crash
     try:
-        app.run()
+        with surviving(app):
+            app.run()
     finally:
         lost = profile.close(clock.now())
     if lost:

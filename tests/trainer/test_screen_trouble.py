@@ -28,7 +28,7 @@ sys.stdin.read()
 profile.close(datetime.now(UTC))
 """
 MARKUP = "[red]x[/red]"
-EVIL = [MARKUP, "[/]", "[@click=app.quit]x[/]", "[5/7]", "\\[b]"]
+EVIL = [MARKUP, "[/]", "[@click=app.quit]x[/]"]
 
 
 @contextmanager

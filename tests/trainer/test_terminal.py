@@ -29,6 +29,24 @@ PracticeScreen.action_begin = broken
 from trainer.cli import main
 sys.exit(main())
 """
+DEAF = """
+import errno, sys
+from trainer.screens.practice import PracticeScreen
+write, gone = sys.__stderr__.write, []
+def fail_once(text):
+    if gone:
+        gone.pop()
+        raise OSError(errno.EIO, "the window is closed")
+    return write(text)
+async def close(self):
+    gone.append(True)
+    self.query_one("#prompt").update("nobody sees this")
+sys.__stderr__.write = fail_once
+PracticeScreen.action_begin = close
+from trainer.cli import main
+sys.exit(main())
+"""
+"""On Begin, the next write to the terminal fails as it does after a hang-up."""
 
 
 def opened(home: Path, *command: str, **env: str) -> Terminal:
@@ -116,7 +134,23 @@ def test_a_closed_window_ends_it_and_keeps_the_record(tmp_path: Path) -> None:
         to_the_first_question(terminal)
         answer(terminal)
         terminal.close()
+        assert terminal.end() == 129
+    assert len(read_back(tmp_path)) == 1
+    assert (tmp_path / "profiles" / "me" / "memory.toml").is_file()
+    assert not (tmp_path / "profiles" / "me" / "holder.toml").exists()
+
+
+def test_a_terminal_that_takes_nothing_more_ends_it(tmp_path: Path) -> None:
+    """Else the program would wait for ever to hand over its last lines, and hold the profile."""
+    with opened(tmp_path) as terminal:
+        to_the_first_question(terminal)
+        answer(terminal)
+        terminal.type("q")
         terminal.end()
+    with opened(tmp_path, *python("-c", DEAF)) as terminal:
+        terminal.wait_for("Begin")
+        terminal.type("\r")
+        assert terminal.end() == 129
     assert len(read_back(tmp_path)) == 1
     assert not (tmp_path / "profiles" / "me" / "holder.toml").exists()
 
