@@ -61,6 +61,7 @@ class SixlineApp(App[None]):
         for problem in problems:
             self.notify(problem, severity="warning", timeout=10, markup=False)
         hangup.listen(self._told_to_stop)
+        hangup.look_out(self)
         self.screen_change_signal.subscribe(self, lambda _: self._mind_size(self.size))
         if not self.learner.profile.exists:
             self._first_run()

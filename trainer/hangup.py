@@ -17,6 +17,9 @@ from textual.message import Message
 GONE: Final = 129
 """Exit code where the terminal is gone: 128 and the number of SIGHUP."""
 
+LOOK_EVERY = 3.0
+"""Seconds between two looks whether the terminal is still there."""
+
 _OUTPUT: Final = "textual-output"
 """Name of the framework's thread that writes to the terminal."""
 
@@ -36,6 +39,15 @@ def listen(stop: Callable[[int], None]) -> None:
         # A closed window sends SIGCONT after SIGHUP, and the framework would start anew on a terminal that is gone.
         again = resume
         signal.signal(signal.SIGCONT, lambda number, frame: again(number, frame) if os.isatty(0) else None)
+
+
+def look_out(app: App[None]) -> None:
+    """End the app when its terminal is gone though no signal told: it was started in a session of its own.
+
+    The framework's input thread would read nothing from it for ever, at the full speed of a processor.
+    """
+    if os.isatty(0):
+        app.set_interval(LOOK_EVERY, lambda: None if os.isatty(0) else app.post_message(Gone()))
 
 
 @contextmanager

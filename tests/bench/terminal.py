@@ -21,7 +21,7 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 class Terminal:
-    """A child on a pseudo-terminal of 80 by 24 cells, which is its own to lose.
+    """A child on a pseudo-terminal of 80 by 24 cells; ``controlling``: closing it sends the child SIGHUP.
 
     Attributes:
         seen: what came since the last ``wait_for``.
@@ -29,7 +29,9 @@ class Terminal:
         before: the terminal's modes before the child had it.
     """
 
-    def __init__(self, command: Sequence[str], env: Mapping[str, str] | None = None) -> None:
+    def __init__(
+        self, command: Sequence[str], env: Mapping[str, str] | None = None, *, controlling: bool = True
+    ) -> None:
         self.seen = self.all = b""
         self.started = time.perf_counter()
         self._master, slave = pty.openpty()
@@ -39,7 +41,7 @@ class Terminal:
         environment = surroundings({"TERM": "xterm-256color", "COLORTERM": "truecolor", **(env or {})})
         self.process = subprocess.Popen(
             command, stdin=slave, stdout=slave, stderr=slave, env=environment, start_new_session=True,
-            preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0),
+            preexec_fn=(lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0)) if controlling else None,
         )  # fmt: skip
         os.close(slave)
 

@@ -140,6 +140,16 @@ def test_a_closed_window_ends_it_and_keeps_the_record(tmp_path: Path) -> None:
     assert not (tmp_path / "profiles" / "me" / "holder.toml").exists()
 
 
+def test_a_closed_window_that_sends_no_signal_ends_it_too(tmp_path: Path) -> None:
+    soon = "import sys, trainer.hangup; trainer.hangup.LOOK_EVERY = 0.2; from trainer.cli import main; sys.exit(main())"
+    with Terminal(python("-c", soon), {"SIXLINE_HOME": str(tmp_path)}, controlling=False) as terminal:
+        to_the_first_question(terminal)
+        terminal.drain(0.5)  # from now on nothing is written, which would tell it too
+        terminal.close()
+        assert terminal.end() == 129
+    assert not (tmp_path / "profiles" / "me" / "holder.toml").exists()
+
+
 def test_a_terminal_that_takes_nothing_more_ends_it(tmp_path: Path) -> None:
     """Else the program would wait for ever to hand over its last lines, and hold the profile."""
     with opened(tmp_path) as terminal:
