@@ -18,6 +18,7 @@ class Safekeeping:
         self._learner = learner
         self._ready: asyncio.Task[str | None] | None = None
         self._synced: asyncio.Task[str | None] | None = None
+        self._owed = False
 
     def prepare(self) -> None:
         """Begin with what the first question need not wait for: the lock of the profile, the memory model."""
@@ -32,12 +33,20 @@ class Safekeeping:
             self._ready = None
         return reason
 
+    def owe(self) -> None:
+        """Something was kept that is not yet synced; ``sync`` or at the latest ``settled`` sees to it."""
+        self._owed = True
+
     def sync(self) -> None:
-        """Begin to make what was kept survive a power cut."""
+        """Begin to make what was kept survive a power cut, if that is still owed."""
+        if not self._owed:
+            return
+        self._owed = False
         self._synced = asyncio.create_task(asyncio.to_thread(self._learner.profile.sync))
 
     async def settled(self) -> None:
-        """Wait for the sync that was begun."""
+        """Wait for the sync that was begun, or is owed."""
+        self.sync()
         if self._synced is not None:
             await self._synced
 

@@ -25,6 +25,7 @@ from trainer.profile.files import Disk
 from trainer.profile.store import Profile
 from trainer.schedule.event import Event
 from trainer.screens.practice import PracticeScreen
+from trainer.screens.stage import Stage
 
 NOW = datetime(2026, 11, 25, 8, tzinfo=UTC)
 GUITAR, NEW = "1", "1"
@@ -41,6 +42,10 @@ class Stand:
     pilot: Pilot[None]
     learner: Learner
     home: Path
+
+    def at(self, stage: Stage) -> bool:
+        """Whether that is what the first screen is doing."""
+        return self.practice.stage is stage
 
     @property
     def practice(self) -> PracticeScreen:

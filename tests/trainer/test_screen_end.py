@@ -10,6 +10,7 @@ from textual.widgets import Static
 
 from tests.trainer.screen import NOW, Stand, right, settings, standing, wrong
 from trainer.profile.store import Profile
+from trainer.screens.stage import Stage
 
 
 async def to_the_end(stand: Stand) -> None:
@@ -49,7 +50,7 @@ async def test_the_summary_tells_the_sitting(tmp_path: Path) -> None:
         assert (tmp_path / "profiles" / "me" / "memory.toml").is_file()
         await stand.press("enter")
         assert stand.on == "PracticeScreen"
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
 
 
 async def test_more_goes_on(tmp_path: Path) -> None:
@@ -72,7 +73,7 @@ async def test_a_summary_can_be_left_by_escape_and_lists_its_keys(tmp_path: Path
         assert stand.on == "Keys"
         assert "[summary.more]" in stand.seen()
         await stand.press("escape", "escape")
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
 
 
 @pytest.mark.parametrize("days", [7, 30])
@@ -122,7 +123,7 @@ async def test_the_measuring_can_be_put_off(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         await to_the_end(stand)
         await stand.press("enter", "escape")
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
         assert not any("baseline" in line for line in stand.record)
 
 
@@ -132,7 +133,7 @@ async def test_leaving_in_the_middle_shows_no_summary(tmp_path: Path) -> None:
         await stand.press("enter")
         await stand.press(*right((await stand.ask()).question), "escape")
         assert stand.on == "PracticeScreen"
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
 
 
 async def test_what_is_new_stays_within_the_sitting(tmp_path: Path) -> None:

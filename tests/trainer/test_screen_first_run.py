@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.trainer.screen import GUITAR, NEW, settings, squeezed, standing
+from trainer.screens.stage import Stage
 
 
 async def test_two_keys_from_nothing_to_the_first_lesson(tmp_path: Path) -> None:
@@ -18,7 +19,7 @@ async def test_two_keys_from_nothing_to_the_first_lesson(tmp_path: Path) -> None
         await stand.press(NEW)
         assert stand.on == "PracticeScreen"
         first = stand.learner.catalogue.explain(stand.learner.catalogue.items[0], stand.learner.manner)
-        assert stand.practice.has_class("-lesson")
+        assert stand.at(Stage.LESSON)
         assert first.title in stand.seen()
         assert squeezed(first.lines[0]) in squeezed(stand.seen())
         assert (tmp_path / "profiles" / "me" / "profile.toml").is_file()
@@ -29,7 +30,7 @@ async def test_two_keys_from_nothing_to_the_first_lesson(tmp_path: Path) -> None
 async def test_enter_takes_the_first_answers_of_what_is_left(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         await stand.press("3", "enter")
-        assert stand.practice.has_class("-lesson")
+        assert stand.at(Stage.LESSON)
         assert stand.learner.settings.tuning == "ukulele"
         assert not stand.learner.settings.reader
 
@@ -37,7 +38,7 @@ async def test_enter_takes_the_first_answers_of_what_is_left(tmp_path: Path) -> 
 async def test_enter_alone_is_the_guitar_from_the_start(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         await stand.press("enter")
-        assert stand.practice.has_class("-lesson")
+        assert stand.at(Stage.LESSON)
         assert (stand.learner.settings.tuning, stand.learner.settings.reader) == ("standard", False)
 
 
@@ -87,7 +88,7 @@ async def test_a_click_answers_too(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         await stand.click("#answers", "bass")
         await stand.click("#answers", "not yet")
-        assert stand.practice.has_class("-lesson")
+        assert stand.at(Stage.LESSON)
         assert stand.learner.settings.tuning == "bass"
 
 
@@ -95,4 +96,4 @@ async def test_a_profile_that_is_there_is_not_asked_again(tmp_path: Path) -> Non
     settings(tmp_path, "minutes = 5")
     async with standing(tmp_path) as stand:
         assert stand.on == "PracticeScreen"
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)

@@ -15,6 +15,7 @@ from trainer.profile.store import Profile
 from trainer.schedule.ahead import look_ahead
 from trainer.schedule.event import Event
 from trainer.screens.explain import lessons
+from trainer.screens.stage import Stage
 from trainer.screens.today import counts
 
 
@@ -50,7 +51,7 @@ async def test_today_counts_what_the_schedule_says(tmp_path: Path) -> None:
 async def test_the_next_14_days_stand_where_there_is_room(tmp_path: Path, size: tuple[int, int], shown: bool) -> None:
     know(tmp_path, days_ago=0)
     async with standing(tmp_path, size=size) as stand:
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
         assert ("the next 14 days" in stand.seen()) == shown
 
 
@@ -68,7 +69,7 @@ async def test_a_screen_opens_and_goes_back(tmp_path: Path, key: str, screen: st
         assert "Esc" in stand.lines("#hints")[0] or "t Today" in stand.lines("#hints")[0]
         await stand.press("escape")
         assert stand.on == "PracticeScreen"
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
         assert len(stand.app.screen_stack) == 1
 
 
@@ -245,6 +246,6 @@ async def test_a_clock_that_jumped_years_is_confirmed_first(tmp_path: Path, monk
         assert stand.on == "Confirm"
         assert "2029-02-02" in stand.seen()
         await stand.press("n")
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
         await stand.press("enter", "y")
-        assert not stand.practice.has_class("-today")
+        assert not stand.at(Stage.TODAY)

@@ -10,6 +10,7 @@ from textual import events
 from drills.question import Kind, Question
 from tests.trainer.screen import GUITAR, NEW, Stand, right, settings, squeezed, standing, wrong
 from trainer.screens import practice
+from trainer.screens.stage import Stage
 
 
 async def first_question(stand: Stand) -> Question:
@@ -21,10 +22,10 @@ async def test_a_right_answer_goes_on_by_itself(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         question = await first_question(stand)
         await stand.press(*right(question))
-        assert stand.practice.has_class("-right")
+        assert stand.at(Stage.RIGHT)
         assert "✓ Right" in stand.seen()
         assert question.show(question.answers[0]) in stand.seen()
-        await stand.until(lambda: not stand.practice.has_class("-right"))
+        await stand.until(lambda: not stand.at(Stage.RIGHT))
         assert (await stand.ask()).n == 2
 
 
@@ -44,16 +45,16 @@ async def test_a_wrong_answer_shows_both_and_waits(tmp_path: Path) -> None:
         said = next(option.answer for option in question.options if option.answer not in question.answers)
         before = stand.lines("#picture")
         await stand.press(*wrong(question))
-        assert stand.practice.has_class("-wrong")
+        assert stand.at(Stage.WRONG)
         told = squeezed(stand.seen())
         assert "✗ Wrong" in told
         assert f"it is {question.show(question.answers[0])}; you said {question.show(said)}" in told
         assert squeezed(question.explain_wrong(said).why) in told
         assert stand.lines("#picture") != before
         await stand.press("1", "x", "2")
-        assert stand.practice.has_class("-wrong")
+        assert stand.at(Stage.WRONG)
         await stand.press("enter")
-        assert not stand.practice.has_class("-wrong")
+        assert not stand.at(Stage.WRONG)
 
 
 async def test_the_misreading_is_named_when_only_one_fits(tmp_path: Path) -> None:
@@ -76,7 +77,7 @@ async def test_explaining_makes_the_answer_untimed(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         question = await first_question(stand)
         await stand.press("question_mark")
-        assert stand.practice.has_class("-explaining")
+        assert stand.at(Stage.EXPLAINING)
         assert stand.learner.catalogue.explain(question.item, stand.learner.manner).title in stand.seen()
         await stand.press("enter")
         assert stand.asked.question is question
@@ -163,7 +164,7 @@ async def test_leaving_in_the_middle_loses_nothing(tmp_path: Path, key: str) -> 
         )] == [True, False]  # fmt: skip
         assert stand.left == (key == "q")
         if key == "escape":
-            assert stand.practice.has_class("-today")
+            assert stand.at(Stage.TODAY)
     assert (tmp_path / "profiles" / "me" / "memory.toml").is_file()
 
 
@@ -171,7 +172,7 @@ async def test_after_leaving_it_goes_on_from_there(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         question = await first_question(stand)
         await stand.press(*right(question), "escape")
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
         await stand.press("enter")
         assert stand.asked.lesson is None
         await stand.press(*right(stand.asked.question))
@@ -208,10 +209,10 @@ async def test_a_click_on_an_answer_answers(tmp_path: Path) -> None:
         question = await first_question(stand)
         await stand.click("#answers", right(question)[0])
         assert stand.record[0]["right"] is True
-        assert stand.practice.has_class("-right")
+        assert stand.at(Stage.RIGHT)
         await stand.pilot.click("#picture")
         await stand.pilot.pause()
-        assert stand.practice.asked is not None or stand.practice.has_class("-lesson")
+        assert stand.practice.asked is not None or stand.at(Stage.LESSON)
 
 
 async def test_a_click_on_a_place_of_the_neck_answers(tmp_path: Path) -> None:
@@ -230,11 +231,11 @@ async def test_a_click_on_a_hint_does_what_its_key_does(tmp_path: Path) -> None:
     async with standing(tmp_path) as stand:
         await first_question(stand)
         await stand.click("#hints", "Explain")
-        assert stand.practice.has_class("-explaining")
+        assert stand.at(Stage.EXPLAINING)
         await stand.click("#hints", "Go on")
         assert stand.practice.asked is not None
         await stand.click("#hints", "Leave")
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
         assert stand.record == []
 
 
@@ -244,7 +245,7 @@ async def test_a_lesson_is_told_a_paragraph_at_a_time_in_a_low_window(tmp_path: 
         lesson = stand.learner.catalogue.explain(stand.learner.catalogue.items[0], stand.learner.manner)
         assert len(lesson.lines) > 1
         for line in lesson.lines:
-            assert stand.practice.has_class("-lesson")
+            assert stand.at(Stage.LESSON)
             assert squeezed(line) in squeezed(stand.seen())
             await stand.press("enter")
         assert stand.practice.asked is not None
@@ -277,11 +278,11 @@ async def test_own_keys_work_and_the_old_ones_are_dead(tmp_path: Path) -> None:
         await stand.press("question_mark", "escape")
         assert stand.practice.asked is not None
         await stand.press("slash")
-        assert stand.practice.has_class("-explaining")
+        assert stand.at(Stage.EXPLAINING)
         await stand.press("enter")
         await stand.press(*right(question))
         await stand.press("f2")
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
         await stand.press("x")
         assert stand.on == "Setup"
 

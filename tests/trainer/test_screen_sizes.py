@@ -14,6 +14,7 @@ from tests.trainer.screen import GUITAR, NEW, Stand, right, seen, settings, sque
 from tests.trainer.typing_learner import environment
 from trainer import themes
 from trainer.screens.messages import Go
+from trainer.screens.stage import Stage
 
 SIZES = [(200, 60), (80, 24), (50, 15), (40, 12)]
 SMALL = [(39, 12), (40, 11), (20, 5), (1, 1)]
@@ -45,7 +46,7 @@ async def test_every_screen_stands_in_every_size(tmp_path: Path, size: tuple[int
         for page in await tour(stand):
             assert page.strip()
         assert stand.on == "PracticeScreen"
-        assert stand.practice.has_class("-today")
+        assert stand.at(Stage.TODAY)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -90,7 +91,7 @@ async def test_the_first_run_waits_for_room(tmp_path: Path) -> None:
         await stand.until(lambda: stand.on == "FirstRun")
         await stand.press(GUITAR, NEW)
         await stand.until(lambda: stand.on == "PracticeScreen")
-        assert stand.practice.has_class("-lesson")
+        assert stand.at(Stage.LESSON)
 
 
 async def test_what_opens_in_a_small_window_waits_for_room(tmp_path: Path) -> None:
@@ -266,7 +267,7 @@ async def test_the_palette_has_exactly_what_can_be_done(tmp_path: Path) -> None:
         await stand.press("ctrl+p", *"leave")
         await stand.until(lambda: bool(choices(stand)))
         await stand.press("enter")
-        await stand.until(lambda: stand.on == "PracticeScreen" and stand.practice.has_class("-today"))
+        await stand.until(lambda: stand.on == "PracticeScreen" and stand.at(Stage.TODAY))
 
 
 async def palette(stand: Stand) -> set[str]:

@@ -15,6 +15,7 @@ from drills.misreadings import SPOKEN
 from tests.trainer.profile.faults import FaultyDisk, everything, practise, read_back
 from tests.trainer.screen import GUITAR, NEW, right, settings, squeezed, standing, wrong
 from tests.trainer.typing_learner import environment
+from trainer.screens.stage import Stage
 
 HOLD = """
 import sys
@@ -55,7 +56,7 @@ async def test_a_held_profile_is_told_and_nothing_is_written(tmp_path: Path) -> 
             told = squeezed(stand.seen())
             assert "profile me is in use (by process" in told
             assert "or choose another --profile" in told
-            assert stand.practice.has_class("-today")
+            assert stand.at(Stage.TODAY)
             assert stand.learner.profile.unsaved_lines == 0
         assert everything(tmp_path) == before
     assert len(read_back(tmp_path)) == 3
@@ -67,11 +68,11 @@ async def test_once_the_profile_is_free_practice_goes_on(tmp_path: Path) -> None
         async with standing(tmp_path) as stand:
             await stand.press("enter")
             await stand.press(*right((await stand.ask()).question))
-            assert stand.practice.has_class("-today")
+            assert stand.at(Stage.TODAY)
             process.communicate("")
             await stand.press("enter")
             await stand.press(*right((await stand.ask()).question))
-            assert stand.practice.has_class("-right")
+            assert stand.at(Stage.RIGHT)
     assert len(read_back(tmp_path)) == 4
 
 
@@ -135,7 +136,7 @@ async def test_what_a_profile_says_is_no_markup(tmp_path: Path, evil: str) -> No
         assert evil in "\n".join(stand.lines("#theme #label"))
         await stand.press("escape", "e", "p", "question_mark", "escape", "escape", "enter")
         await stand.press(*wrong((await stand.ask()).question))
-        assert stand.practice.has_class("-wrong")
+        assert stand.at(Stage.WRONG)
         assert stand.app.is_running
         assert not stand.left
 

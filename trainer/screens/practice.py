@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import gc
 from dataclasses import dataclass
-from enum import Enum, auto
 
+from rich.text import Text
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Center, Vertical
@@ -24,8 +24,10 @@ from trainer.safekeeping import Safekeeping
 from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.confirm import Confirm
 from trainer.screens.messages import stamp
+from trainer.screens.stage import SIGNS, Stage
 from trainer.screens.today import clock_doubt, today_page
 from trainer.widgets.answer_bar import AnswerBar
+from trainer.widgets.heading import Heading
 from trainer.widgets.hints import Hints
 from trainer.widgets.tab_picture import TabPicture
 from trainer.widgets.time_line import TimeLine
@@ -35,18 +37,6 @@ LOW = 20
 
 BREATH = 0.7
 """Seconds that a right answer stays; a slow one stays twice as long. Any key goes on at once."""
-
-
-class Stage(Enum):
-    """What the screen is doing."""
-
-    TODAY = auto()
-    LESSON = auto()
-    ASKING = auto()
-    EXPLAINING = auto()
-    RIGHT = auto()
-    WRONG = auto()
-    WAITING = auto()
 
 
 class PracticeScreen(Place):
@@ -78,6 +68,11 @@ class PracticeScreen(Place):
         self._safe = Safekeeping(learner)
 
     @property
+    def stage(self) -> Stage:
+        """What the screen is doing."""
+        return self._stage
+
+    @property
     def asked(self) -> Asked | None:
         """The question that is open for an answer, or None."""
         return self._asked if self._stage is Stage.ASKING else None
@@ -86,9 +81,9 @@ class PracticeScreen(Place):
         yield TimeLine(ascii_only=self._learner.ascii_only, id="time")
         with Vertical(id="question"):
             yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
-            yield Plain(id="prompt")
+            yield Heading(id="prompt")
             yield AnswerBar(id="answers")
-            with Center():
+            with Center(id="page"):
                 yield Plain(id="words")
         yield Hints(*self.PLACES)
 
@@ -110,10 +105,7 @@ class PracticeScreen(Place):
         page = today_page(self._learner, high=self.app.size.height >= LOW)
         self.query_one(TimeLine).say(f"Sixline   {page.date}")
         self.query_one(TimeLine).warn(self._learner.profile.unsaved)
-        self.query_one(TabPicture).show(page.picture)
-        self.query_one("#prompt", Plain).update(page.counts)
-        self.query_one(AnswerBar).clear()
-        self.query_one("#words", Plain).update(page.rest)
+        self._show_page(page.picture, page.counts, page.rest)
 
     def begin(self, practice: Practice) -> None:
         """Begin a sitting, or go on with one."""
@@ -141,12 +133,16 @@ class PracticeScreen(Place):
 
     def _show_lesson(self, lesson: Explanation, stage: Stage = Stage.LESSON) -> None:
         self._enter(stage)
-        self.query_one(TabPicture).show(lesson.picture)
-        self.query_one("#prompt", Plain).update(lesson.title)
-        self.query_one(AnswerBar).clear()
         low = self.app.size.height < LOW
         self._pages = list(lesson.lines) if low else ["\n".join(lesson.lines)]
-        self.query_one("#words", Plain).update(self._pages.pop(0))
+        self._show_page(lesson.picture, lesson.title, self._pages.pop(0))
+
+    def _show_page(self, picture: Picture, title: str, words: str | Text) -> None:
+        """A picture with a text that may be long, as Today and the lessons have it."""
+        self.query_one(TabPicture).show(picture)
+        self.query_one("#prompt", Heading).say(title, "primary")
+        self.query_one(AnswerBar).clear()
+        self.query_one("#words", Plain).update(words)
 
     def _show_question(self) -> None:
         asked = self._asked
@@ -156,9 +152,8 @@ class PracticeScreen(Place):
         question = asked.question
         picture = question.helped if asked.help and question.helped else question.picture
         self.query_one(TabPicture).show(picture, whole=True)
-        self.query_one("#prompt", Plain).update(question.prompt)
+        self.query_one("#prompt", Heading).say(question.prompt)
         self.query_one(AnswerBar).ask(question)
-        self.query_one("#words", Plain).update("")
         self._timed = self.app.app_focus and self.app.screen is self
         self._entry = Entry(question, stamp())
         self.call_after_refresh(self._start_clock, self._entry)
@@ -169,8 +164,9 @@ class PracticeScreen(Place):
 
     def _enter(self, stage: Stage) -> None:
         self._stage = stage
-        for name in Stage:
-            self.set_class(stage is name, f"-{name.name.lower()}")
+        # From a question to its verdict nothing may change but texts: new classes and a new layout take 20 ms.
+        self.set_class(stage is Stage.TODAY, "-today")
+        self.set_class(stage in (Stage.LESSON, Stage.EXPLAINING), "-lesson")
         self.query_one(Hints).show()
         self.post_message(self.Drawn())
 
@@ -225,22 +221,24 @@ class PracticeScreen(Place):
         self._learner.clock.advance(seconds)
         outcome = practice.answer(Answer(text, seconds, self._timed), self._learner.clock.now())
         self._enter(Stage.RIGHT if outcome.verdict.right else Stage.WRONG)
-        sign = ("+" if self._learner.ascii_only else "✓") if outcome.verdict.right else (
-            "x" if self._learner.ascii_only else "✗"
+        right, reasons = outcome.verdict.right, wording.reasons(outcome)
+        sign = SIGNS[self._learner.ascii_only][right]
+        self.query_one("#prompt", Heading).say(
+            f"{sign} {wording.headline(asked, outcome)}", "success" if right else "error"
         )
-        self.query_one("#prompt", Plain).update(f"{sign} {wording.headline(asked, outcome)}")
-        words = wording.reasons(outcome)
-        if not outcome.verdict.right:
-            self._show_wrong(outcome.verdict.picture)
-        self.query_one("#words", Plain).update("\n".join(words))
-        self._safe.sync()
-        if outcome.verdict.right:
-            pause = BREATH * (2 if outcome.slow or words else 1)
+        if reasons:
+            self.query_one(AnswerBar).tell(reasons)
+        # First the words, so that the verdict is there at once; the drawing and the disk follow with the next frame.
+        self._safe.owe()
+        self.call_after_refresh(self._follow, outcome.verdict.picture)
+        if right:
+            pause = BREATH * (2 if outcome.slow or reasons else 1)
             self._breath = self.set_timer(pause, self._go_on)
 
-    def _show_wrong(self, picture: Picture) -> None:
-        self.query_one(AnswerBar).clear()
-        if picture.staff is not None or picture.neck is not None:
+    def _follow(self, picture: Picture) -> None:
+        """What comes right after a verdict: what was said and what it was, drawn; and the sync to the disk."""
+        self._safe.sync()
+        if self._stage is Stage.WRONG and picture != Picture():
             self.query_one(TabPicture).show(picture)
 
     async def _writable(self) -> bool:

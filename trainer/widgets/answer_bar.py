@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rich.style import Style
@@ -12,13 +13,14 @@ from textual.widgets import Static
 
 from drills.question import Option, Question
 from trainer import themes
+from trainer.widgets.heading import wrapped
 
 
 class AnswerBar(Static):
     """One row of short keys, one row a choice with a longer text, or a line that is being typed."""
 
     DEFAULT_CSS = """
-    AnswerBar { height: auto; width: 1fr; text-align: left; }
+    AnswerBar { height: auto; min-height: 3; width: 1fr; text-align: left; }
     """
 
     @dataclass
@@ -34,6 +36,7 @@ class AnswerBar(Static):
         self._length = 1
         self._joiner = ""
         self._typed = ""
+        self._told: tuple[str, ...] = ()
         self._areas: list[tuple[int, int, int, str]] = []
 
     def ask(self, question: Question) -> None:
@@ -49,13 +52,18 @@ class AnswerBar(Static):
             joiner: what stands between them in it.
         """
         self._options, self._length, self._joiner = options, length, joiner
-        self._shown, self._typed = True, ""
+        self._shown, self._typed, self._told = True, "", ()
         self.display = True
         self._draw()
 
     def typed(self, text: str) -> None:
         """Show what has been entered so far."""
         self._typed = text
+        self._draw()
+
+    def tell(self, lines: Sequence[str]) -> None:
+        """Show sentences instead of keys, where the keys were."""
+        self._told, self._options, self._areas = tuple(lines), (), []
         self._draw()
 
     def clear(self) -> None:
@@ -76,8 +84,13 @@ class AnswerBar(Static):
         self._areas = []
         width = max(self.size.width, 20)
         key = themes.bold(self.app.theme_variables["warning"])
+        if self._told:
+            told = [line for text in self._told for line in wrapped(text, min(width - 2, 76))]
+            self._put(Text("\n".join(line.center(width).rstrip() for line in told)))
+            return
         if not self._options:
-            self.update(Text.assemble((self._typed, "bold"), ("▏", key), "  then Enter"))
+            line = Text.assemble((self._typed, "bold"), ("▏", key), "  then Enter")
+            self._put(Text(" " * max(0, (width - len(line)) // 2)) + line)
             return
         text = Text(justify="left", no_wrap=True)
         if self._length > 1:
@@ -87,7 +100,11 @@ class AnswerBar(Static):
             self._stack(text, self._options, width, key)
         else:
             self._row(text, self._options, width, key)
-        self.update(text)
+        self._put(text)
+
+    def _put(self, text: Text) -> None:
+        """Show it, without a new layout where it fits into the room that there is."""
+        self.update(text, layout=text.plain.count("\n") + 1 > self.size.height)
 
     def _slots(self, width: int) -> Text:
         """What has been entered of an answer of several keys."""
@@ -117,7 +134,7 @@ class AnswerBar(Static):
         longest = min(width - 4, 68, max(len(option.text) for option in options))
         left = max(0, (width - longest - 3) // 2)
         for option in options:
-            for index, line in enumerate(_wrapped(option.text, longest)):
+            for index, line in enumerate(wrapped(option.text, longest)):
                 if self._areas:
                     text.append("\n")
                 row = text.plain.count("\n")
@@ -132,14 +149,3 @@ class AnswerBar(Static):
                 event.stop()
                 self.post_message(self.Chosen(answer))
                 return
-
-
-def _wrapped(text: str, width: int) -> list[str]:
-    """Words into lines of at most that many cells."""
-    lines = [""]
-    for word in text.split():
-        if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
-            lines.append(word)
-        else:
-            lines[-1] = f"{lines[-1]} {word}".strip()
-    return lines

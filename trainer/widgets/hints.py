@@ -45,7 +45,7 @@ class Hints(Static):
             text.append(f"{key} ", key_style)
             text.append(command.words)
             self._areas.append((column, width, command.action))
-        self.update(text)
+        self.update(text, layout=False)
 
     async def on_click(self, event: events.Click) -> None:
         for column, width, action in self._areas:

@@ -1,0 +1,45 @@
+"""The line under the picture: a prompt, a verdict, a title."""
+
+from __future__ import annotations
+
+from rich.text import Text
+from textual.widgets import Static
+
+from trainer import themes
+
+
+class Heading(Static):
+    """A short centred text that changes without a new layout wherever it stays as high as it was."""
+
+    DEFAULT_CSS = "Heading { width: 1fr; height: auto; text-align: center; padding: 0 1; }"
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id, markup=False)
+        self._said = ""
+        self._colour = ""
+
+    def on_mount(self) -> None:
+        self.app.theme_changed_signal.subscribe(self, lambda _: self.say(self._said, self._colour))
+
+    def say(self, text: str, colour: str = "") -> None:
+        """Show a text, in a colour of the theme if one is named."""
+        self._said, self._colour = text, colour
+        style = themes.bold(self.app.theme_variables[colour]) if colour else "bold"
+        room = self.content_size.width
+        self.update(Text(text, style), layout=not room or rows(text, room) != self.content_size.height)
+
+
+def rows(text: str, width: int) -> int:
+    """How many rows words take that are wrapped at a width."""
+    return len(wrapped(text, width))
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Words into lines of at most that many cells; a word that is longer stands alone."""
+    lines = [""]
+    for word in text.split():
+        if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
+            lines.append(word)
+        else:
+            lines[-1] = f"{lines[-1]} {word}".strip()
+    return lines
