@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gc
 from dataclasses import dataclass
+from functools import partial
 
 from rich.text import Text
 from textual import events, on
@@ -34,6 +35,9 @@ from trainer.widgets.time_line import TimeLine
 
 LOW = 20
 """Rows below which a lesson is told a paragraph at a time."""
+
+FRAME = 1 / 60
+"""Seconds after which the words of a verdict have been drawn; ``call_after_refresh`` comes before they are."""
 
 BREATH = 0.7
 """Seconds that a right answer stays; a slow one stays twice as long. Any key goes on at once."""
@@ -230,7 +234,7 @@ class PracticeScreen(Place):
             self.query_one(AnswerBar).tell(reasons)
         # First the words, so that the verdict is there at once; the drawing and the disk follow with the next frame.
         self._safe.owe()
-        self.call_after_refresh(self._follow, outcome.verdict.picture)
+        self.set_timer(FRAME, partial(self._follow, outcome.verdict.picture))
         if right:
             pause = BREATH * (2 if outcome.slow or reasons else 1)
             self._breath = self.set_timer(pause, self._go_on)
