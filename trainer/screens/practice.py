@@ -49,9 +49,6 @@ class PracticeScreen(Place):
     PLACES = (commands.TODAY, commands.PRACTICE)
     BINDINGS = bindings(*PLACES)
 
-    class Drawn(Message):
-        """A question, a lesson or a verdict is on the screen (for tests and benchmarks)."""
-
     @dataclass
     class Ended(Message):
         """The sitting is over, or the learner left off."""
@@ -87,7 +84,7 @@ class PracticeScreen(Place):
             yield TabPicture(ascii_only=self._learner.ascii_only, id="picture")
             yield Heading(id="prompt")
             yield AnswerBar(id="answers")
-            with Center(id="page"):
+            with Center(id="telling"):
                 yield Plain(id="words")
         yield Hints(*self.PLACES)
 
@@ -172,7 +169,6 @@ class PracticeScreen(Place):
         self.set_class(stage is Stage.TODAY, "-today")
         self.set_class(stage in (Stage.LESSON, Stage.EXPLAINING), "-lesson")
         self.query_one(Hints).show()
-        self.post_message(self.Drawn())
 
     # Keys
 
@@ -197,18 +193,21 @@ class PracticeScreen(Place):
         else:
             return
         event.stop()
-        self.query_one(AnswerBar).typed(entry.text)
-        if answer is not None:
-            await self._answer(answer, entry.seconds)
+        await self._entered(answer, entry)
 
     @on(TabPicture.Chosen)
     @on(AnswerBar.Chosen)
     async def _clicked(self, message: TabPicture.Chosen | AnswerBar.Chosen) -> None:
         if self._stage is Stage.ASKING and self._entry is not None:
             answer = self._entry.choose(message.answer, message.time)
-            self.query_one(AnswerBar).typed(self._entry.text)
-            if answer is not None:
-                await self._answer(answer, self._entry.seconds)
+            await self._entered(answer, self._entry)
+
+    async def _entered(self, answer: str | None, entry: Entry) -> None:
+        """Show what has been entered so far, or go on with the answer that it makes."""
+        if answer is None or entry.question.length > 1:
+            self.query_one(AnswerBar).typed(entry.text)
+        if answer is not None:
+            await self._answer(answer, entry.seconds)
 
     async def on_click(self, event: events.Click) -> None:
         if self._stage is Stage.TODAY and not isinstance(event.widget, Hints | TimeLine):
@@ -224,7 +223,7 @@ class PracticeScreen(Place):
             return
         self._learner.clock.advance(seconds)
         outcome = practice.answer(Answer(text, seconds, self._timed), self._learner.clock.now())
-        self._enter(Stage.RIGHT if outcome.verdict.right else Stage.WRONG)
+        self._stage = Stage.RIGHT if outcome.verdict.right else Stage.WRONG
         right, reasons = outcome.verdict.right, wording.reasons(outcome)
         sign = SIGNS[self._learner.ascii_only][right]
         self.query_one("#prompt", Heading).say(
@@ -242,6 +241,7 @@ class PracticeScreen(Place):
     def _follow(self, picture: Picture) -> None:
         """What comes right after a verdict: what was said and what it was, drawn; and the sync to the disk."""
         self._safe.sync()
+        self.query_one(Hints).show()
         if self._stage is Stage.WRONG and picture != Picture():
             self.query_one(TabPicture).show(picture)
 

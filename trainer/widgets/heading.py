@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from rich.text import Text
+from textual.content import Content
 from textual.widgets import Static
-
-from trainer import themes
 
 
 class Heading(Static):
@@ -24,9 +22,9 @@ class Heading(Static):
     def say(self, text: str, colour: str = "") -> None:
         """Show a text, in a colour of the theme if one is named."""
         self._said, self._colour = text, colour
-        style = themes.bold(self.app.theme_variables[colour]) if colour else "bold"
         room = self.content_size.width
-        self.update(Text(text, style), layout=not room or rows(text, room) != self.content_size.height)
+        said = Content.styled(text, f"bold ${colour}" if colour else "bold")
+        self.update(said, layout=not room or rows(text, room) != self.content_size.height)
 
 
 def rows(text: str, width: int) -> int:
