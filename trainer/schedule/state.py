@@ -67,11 +67,6 @@ class ItemState(NamedTuple):
         return 0.5 if self.memory is None else memory.recall(day - self.last, self.memory)
 
 
-def is_cold(state: ItemState | None, event: Event) -> bool:
-    """Whether the answer is the first of a day after the one on which the item was met."""
-    return state is not None and event.day > state.last
-
-
 def after(state: ItemState | None, event: Event, seed: int = 0) -> ItemState:
     """The state after one answer.
 
