@@ -10,6 +10,7 @@ from typing import Final, NamedTuple, Protocol
 from drills.kinds import bars, frets, lines, marks, notes, order, phrases, places
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Manner, Question
+from drills.stages import TITLES
 
 
 class Drill(Protocol):
@@ -42,7 +43,7 @@ class Catalogue(NamedTuple):
         items: in teaching order.
         by_id: the same, by id.
         drills: by name.
-        stages: titles by number.
+        stages: titles by number, of those that have items.
     """
 
     tuning: Tuning
@@ -63,20 +64,6 @@ class Catalogue(NamedTuple):
         """What is true of an item."""
         return self.drills[item.drill].facts(item)
 
-
-STAGES: Final = {
-    1: "The six lines",
-    2: "Places on the neck",
-    3: "Names and first signs",
-    4: "Bars and order",
-    5: "Notes of the first position",
-    6: "Slides and bends",
-    7: "Sharps, flats and half beats",
-    8: "Up to the twelfth fret",
-    9: "Sharps and flats up to the twelfth fret",
-    10: "Beyond the twelfth fret",
-}
-"""What each stage is about."""
 
 DRILLS: Final[tuple[Drill, ...]] = (
     lines.LineToString(),
@@ -103,6 +90,11 @@ DRILLS: Final[tuple[Drill, ...]] = (
 def catalogue(tuning: Tuning) -> Catalogue:
     """Every item of a tuning: stage by stage, and in a stage lesson by lesson in the order of the drills."""
     items = sorted((item for drill in DRILLS for item in drill.items(tuning)), key=lambda item: item.stage)
+    found = {item.stage for item in items}
     return Catalogue(
-        tuning, tuple(items), {item.id: item for item in items}, {drill.name: drill for drill in DRILLS}, STAGES
+        tuning,
+        tuple(items),
+        {item.id: item for item in items},
+        {drill.name: drill for drill in DRILLS},
+        {stage: title for stage, title in TITLES.items() if stage in found},
     )

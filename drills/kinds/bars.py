@@ -17,6 +17,7 @@ from drills.notation.score import At, Bar, Metre, Note, Onset, Piece
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
 HALF: Final = Fraction(1, 2)
 METRES: Final = {"4-4": Metre(4), "3-4": Metre(3)}
@@ -125,7 +126,7 @@ class BarBeat:
                     needs = (f"bar-count/{tuning.name}/{name}/beats",)
                     yield Item(
                         f"{self.name}/{tuning.name}/{subject}", self.name, tuning, subject, Kind.BEAT,
-                        7 if half else 4, f"Beat {beat}{half} of {metre}", "beats", needs,
+                        Stage.HALF_BEATS if half else Stage.BARS, f"Beat {beat}{half} of {metre}", "beats", needs,
                         think=2.05 if half else 1.7,
                     )  # fmt: skip
 
@@ -143,7 +144,7 @@ class BarBeat:
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning = item.tuning
         metre, word = self._wanted(item)
-        halves = item.stage == 7
+        halves = item.stage == Stage.HALF_BEATS
         rhythms = [rhythm for rhythm in RHYTHMS[metre.beats] if word in rhythm.split()]
         rhythm = rng.choice(rhythms)
         bar = bar_of(rhythm, metre, tuning, rng)

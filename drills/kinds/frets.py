@@ -15,6 +15,7 @@ from drills.notation.drawing import Role
 from drills.notation.pitch import NATURALS, spell
 from drills.notation.tuning import FRETS, Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
 TO_TWELVE: Final = range(13)
 
@@ -30,12 +31,12 @@ class NoteToFret:
             low = _frets_of(tuning, string, FIRST_POSITION)
             for letter in LETTER_ORDER:
                 if letter in low:
-                    yield self._item(tuning, string, letter, low[letter][0], 5, "")
+                    yield self._item(tuning, string, letter, low[letter][0], Stage.FIRST_NOTES, "")
         for string in range(tuning.lines, 0, -1):
             low, whole = _frets_of(tuning, string, FIRST_POSITION), _frets_of(tuning, string, TO_TWELVE)
             for letter in LETTER_ORDER:
                 if letter not in low:
-                    yield self._item(tuning, string, letter, whole[letter][0], 8, "-12")
+                    yield self._item(tuning, string, letter, whole[letter][0], Stage.TWELVE_FRETS, "-12")
 
     def _item(self, tuning: Tuning, string: int, letter: str, fret: int, stage: int, reach: str) -> Item:
         subject = f"{string}/{letter.lower()}{reach}"

@@ -14,6 +14,7 @@ from drills.notation.drawing import Role
 from drills.notation.pitch import LETTERS, Naming, class_of, parse_note, spell
 from drills.notation.tuning import FRETS, Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
 FIRST_POSITION: Final = range(5)
 
@@ -128,7 +129,7 @@ def natural_options(naming: Naming) -> tuple[Option, ...]:
 
 def _naturals_only(item: Item) -> bool:
     """Whether one key can answer: at the first stage of notes, unless open strings have sharps or flats."""
-    return item.stage == 5 and all(pitch.is_natural for pitch in item.tuning.strings)
+    return item.stage == Stage.FIRST_NOTES and all(pitch.is_natural for pitch in item.tuning.strings)
 
 
 def _needs(drill: str, tuning: Tuning, string: int, fret: int, natural: bool) -> tuple[str, ...]:
@@ -141,12 +142,12 @@ def _needs(drill: str, tuning: Tuning, string: int, fret: int, natural: bool) ->
     return (f"{own}0",) if natural else (f"{own}{fret - 1}",)
 
 
-def _stage(fret: int, natural: bool) -> int:
+def _stage(fret: int, natural: bool) -> Stage:
     if fret > 12:
-        return 10
+        return Stage.HIGH_FRETS
     if fret in FIRST_POSITION:
-        return 5 if natural or fret == 0 else 7
-    return 8 if natural else 9
+        return Stage.FIRST_NOTES if natural or fret == 0 else Stage.HALF_BEATS
+    return Stage.TWELVE_FRETS if natural else Stage.NECK
 
 
 def _lesson(fret: int, natural: bool) -> str:

@@ -13,6 +13,7 @@ from drills.kinds.wording import capital, from_top, said_number
 from drills.notation.drawing import Role
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
 FIRST_POSITION: Final = range(5)
 FIRST_FRETS: Final = (3, 0, 1)
@@ -32,15 +33,15 @@ def place_items(drill: str, tuning: Tuning) -> Iterator[Item]:
     first = [(string, fret) for fret in FIRST_FRETS for string in outer]
     low = [(string, fret) for fret in FIRST_POSITION for string in range(tuning.lines, 0, -1)]
     high = [(string, fret) for fret in LANDMARKS for string in range(tuning.lines, 0, -1)]
-    staged = [(1 if drill == "tab-to-place" else 2, at) for at in first]
-    staged += [(2, at) for at in low if at not in first] + [(8, at) for at in high]
+    staged = [(Stage.LINES if drill == "tab-to-place" else Stage.PLACES, at) for at in first]
+    staged += [(Stage.PLACES, at) for at in low if at not in first] + [(Stage.TWELVE_FRETS, at) for at in high]
     for stage, (string, fret) in staged:
         needs: tuple[str, ...] = (f"line-to-string/{tuning.name}/{string}", f"neck-to-line/{tuning.name}/{string}")
         if drill == "place-to-tab":
             needs = (f"tab-to-place/{tuning.name}/{string}/{fret}",)
         yield Item(
             f"{drill}/{tuning.name}/{string}/{fret}", drill, tuning, f"{string}/{fret}", Kind.PLACE,
-            stage, f"String {string}, fret {fret}", drill, () if stage == 1 else needs, think=1.7,
+            stage, f"String {string}, fret {fret}", drill, () if stage == Stage.LINES else needs, think=1.7,
         )  # fmt: skip
 
 

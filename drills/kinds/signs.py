@@ -7,6 +7,7 @@ from typing import Final, NamedTuple
 
 from drills.notation.score import Bar, Mark, MarkKind, Note, Onset, Piece
 from drills.notation.tuning import Tuning
+from drills.stages import Stage
 
 
 class Sign(NamedTuple):
@@ -150,13 +151,21 @@ PHRASES: Final = (
     Phrase("up-then", "a slide up, then one more note", 2, ((3, _s(UP)), (5, ()), (3, ())), 6, ("slide-up",)),
     Phrase("full", "a full bend, then a note", 3, ((7, _b(FULL)), (5, ())), 6, ("full-bend",)),
     Phrase("half", "a half bend, then a note", 3, ((8, _b(HALF)), (5, ())), 6, ("half-bend",)),
-    Phrase("release", "a full bend and its release", 3, ((7, _b(FULL, MarkKind.RELEASE)),), 7, ("full-bend",)),
-    Phrase("half-release", "a half bend and its release", 3, ((8, _b(HALF, MarkKind.RELEASE)),), 7, ("half-bend",)),
+    Phrase(
+        "release", "a full bend and its release", 3, ((7, _b(FULL, MarkKind.RELEASE)),), Stage.TOUCH, ("full-bend",),
+    ),
+    Phrase(
+        "half-release", "a half bend and its release", 3, ((8, _b(HALF, MarkKind.RELEASE)),), Stage.TOUCH,
+        ("half-bend",),
+    ),
     Phrase(
         "release-then", "a full bend, its release, then a note", 3,
-        ((7, _b(FULL, MarkKind.RELEASE)), (5, ())), 7, ("full-bend",),
+        ((7, _b(FULL, MarkKind.RELEASE)), (5, ())), Stage.TOUCH, ("full-bend",),
     ),
-    Phrase("up-down", "a slide up and back", 4, ((4, _s(UP)), (7, _s(DOWN)), (4, ())), 7, ("slide-up", "slide-down")),
+    Phrase(
+        "up-down", "a slide up and back", 4, ((4, _s(UP)), (7, _s(DOWN)), (4, ())), Stage.TOUCH,
+        ("slide-up", "slide-down"),
+    ),
 )  # fmt: skip
 """Fragments whose picking and sound are asked."""
 
