@@ -13,7 +13,7 @@ class Role(StrEnum):
     LINE = "line"
     """A line of the staff, or a string of the neck."""
     BAR = "bar"
-    """A bar line, a fret wire or the nut."""
+    """A bar line, a fret wire, the nut, a stem or a beam."""
     FRET = "fret"
     """A number on the staff, a dot on the neck."""
     MARK = "mark"
@@ -156,7 +156,8 @@ TO_ASCII: Final = str.maketrans(
         "╪": "+", "├": "|", "┤": "|", "┬": "+", "┴": "+", "┌": "+", "┐": "+", "└": "+", "┘": "+", "·": ".",
         "•": "*", "✓": "+", "✗": "x", "→": ">", "←": "<", "↑": "^", "↓": "v",
         "▌": "|", "▐": "|", "█": "#", "░": ".", "▒": ":", "▓": "%", "…": ".", "—": "-", "–": "-", "▼": "v",
-        "╌": "-", "┄": "~", "♯": "#", "♭": "b", "’": "'", "“": '"', "”": '"', "×": "x", "▸": ">", "◂": "<",
+        "╌": "-", "╴": "-", "╶": "-", "┄": "~", "♯": "#", "♭": "b",
+        "’": "'", "“": '"', "”": '"', "×": "x", "▸": ">", "◂": "<", "▄": "w", "▀": "h", "¥": "z",
     }
 )  # fmt: skip
 """One ASCII character for each sign that we draw. A heavy line is only a hint and may vanish, a double may not."""

@@ -34,11 +34,12 @@ class Hand(Protocol):
 
 
 class Rows(NamedTuple):
-    """Where lines stand: ``top`` rows above line 1, then a line every ``step`` rows."""
+    """Where lines stand: ``top`` rows above line 1, then a line every ``step`` rows, and ``under`` rows of signs."""
 
     top: int
     step: int
     lines: int
+    under: int = 0
 
     def of(self, line: int) -> int:
         """The row of a line, from 0."""
@@ -48,6 +49,11 @@ class Rows(NamedTuple):
     def below(self) -> int:
         """The first row under the staff."""
         return self.of(self.lines) + 1
+
+    @property
+    def foot(self) -> int:
+        """The first row under the signs that stand under the staff."""
+        return self.below + self.under
 
 
 def label_width(view: StaffView, pen: Pen) -> int:
@@ -88,8 +94,11 @@ def draw_around(
 ) -> None:
     """The count line, the keys under it and at the right, and what they make clickable."""
     for column, word in layout.words:
-        canvas.put(rows.below, column, word, Role.COUNT)
-    key_row = rows.below + (1 if view.count else 0)
+        canvas.put(rows.foot, column, word, Role.COUNT)
+    key_row = rows.foot + bool(layout.words)
+    for column in layout.taps:
+        canvas.put(key_row, column, "x", Role.SAID)
+    key_row += bool(layout.taps)
     starts = sorted((column, column + widths[at]) for at, column in layout.onsets.items())
     roomy = all(later - end > 2 for (_, end), (later, _) in pairwise(starts))
     beside = 1 if roomy else 0  # a single cell is hard to hit with a mouse

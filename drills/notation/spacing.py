@@ -8,13 +8,14 @@ from math import ceil
 from typing import Final, NamedTuple
 
 from drills.notation.score import Bar
-from drills.notation.staff_view import StaffView
+from drills.notation.staff_view import Dialect, StaffView
+from drills.notation.values import beats_of, count_words, parts_of, start_of
 
 OnsetAt = tuple[int, int]
 """Index of a bar, and of an onset in it."""
 
-USUAL_BEATS: Final = 4
-"""Counted in a bar that does not tell its metre."""
+TICKS: Final = {Dialect.ENGRAVED: "·", Dialect.TEXT: "."}
+"""Stands on a beat whose number would give an answer away."""
 
 
 class Room(NamedTuple):
@@ -47,7 +48,8 @@ class Layout(NamedTuple):
         right: where they end.
         onsets: where each onset's numbers begin.
         bar_lines: where bar lines are drawn, the left edge among them.
-        words: count words and where they stand.
+        words: count words, or ticks on the beats, and where they stand.
+        taps: where each tap of ``StaffView.taps`` falls.
     """
 
     left: int
@@ -55,6 +57,7 @@ class Layout(NamedTuple):
     onsets: dict[OnsetAt, int]
     bar_lines: tuple[int, ...]
     words: tuple[tuple[int, str], ...] = ()
+    taps: tuple[int, ...] = ()
 
 
 def onset_counts(view: StaffView) -> list[int]:
@@ -69,9 +72,10 @@ def lay_out(view: StaffView, room: Room, left: int, width: int) -> Layout:
     """Space a piece from column ``left`` on, stretched to end before column ``width`` where it is shorter.
 
     Raises:
-        ValueError: a count line is asked for and a beat is unknown, or beats do not rise.
+        ValueError: a count line, ticks or stems are asked for and a beat is unknown, or beats do not rise.
     """
-    return _counted(view, room, left, width) if view.count else _in_order(view, room, left, width)
+    in_time = view.count or view.ticks or view.stems
+    return _counted(view, room, left, width) if in_time else _in_order(view, room, left, width)
 
 
 def _in_order(view: StaffView, room: Room, left: int, width: int) -> Layout:
@@ -120,56 +124,67 @@ def _stretch(gaps: list[int], loose: list[bool], spare: int) -> list[int]:
 
 
 def _counted(view: StaffView, room: Room, left: int, width: int) -> Layout:
-    """In proportion: every half beat takes the same number of cells."""
-    times = [_times(bar, count) for bar, count in zip(view.piece.bars, onset_counts(view), strict=True)]
-    halves = [2 * _beats(bar) for bar in view.piece.bars]
-    word = max(len(str(_beats(bar))) for bar in view.piece.bars)
-    half = max([room.half, word + 1, *(_least(room, i, t, halves[i]) for i, t in enumerate(times))])
-    shown = [i for i in range(len(times)) if i not in view.hidden_bar_lines]
-    fixed = left + room.lead * (1 + len([i for i in shown if i < len(times) - 1])) + 1
-    half = max(half, (width - fixed) // sum(halves))
+    """In proportion: every counted part of a beat takes the same number of cells."""
+    bars = view.piece.bars
+    parts = parts_of(view.piece)
+    counted = [count_words(bar, parts) for bar in bars]
+    times = [_times(bar, count, parts) for bar, count in zip(bars, onset_counts(view), strict=True)]
+    word = max(len(str(beats_of(bar))) for bar in bars) if view.count else 1
+    floor = room.half if parts < 4 else max(2, room.half // 2)
+    part = max([floor, word + 1, *(_least(room, i, t, len(counted[i])) for i, t in enumerate(times))])
+    shown = [i for i in range(len(bars)) if i not in view.hidden_bar_lines]
+    fixed = left + room.lead * (1 + len([i for i in shown if i < len(bars) - 1])) + 1
+    part = max(part, (width - fixed) // sum(map(len, counted)))
     onsets: dict[OnsetAt, int] = {}
     words: list[tuple[int, str]] = []
+    firsts: list[int] = []
     bar_lines = [left]
-    first = left + room.lead
+    first = end = left + room.lead
     for bar, moments in enumerate(times):
-        words += [(first + n * half, "&" if n % 2 else str(n // 2 + 1)) for n in range(halves[bar])]
-        onsets.update({(bar, index): first + int(time * half) for index, time in enumerate(moments)})
-        end = first + halves[bar] * half
-        first = end
+        firsts.append(first)
+        if view.ticks:
+            whole = [n for n, (beat, _) in enumerate(counted[bar]) if beat.denominator == 1]
+            words += [(first + n * part, TICKS[view.dialect]) for n in whole]
+        elif view.count:
+            words += [(first + n * part, word) for n, (_, word) in enumerate(counted[bar])]
+        onsets.update({(bar, index): first + int(time * part) for index, time in enumerate(moments)})
+        first = end = first + len(counted[bar]) * part
         if bar in shown:
             bar_lines.append(end)
             first += room.lead
-    return Layout(left, end, onsets, tuple(bar_lines), tuple(words))
+    taps = tuple(_tap_column(tap * parts, [len(words) for words in counted], firsts, part) for tap in view.taps)
+    return Layout(left, end, onsets, tuple(bar_lines), tuple(words), taps)
 
 
-def _beats(bar: Bar) -> int:
-    """Beats in a bar: its metre's, or the usual number and as many more as its onsets ask for."""
-    if bar.metre is not None:
-        return bar.metre.beats
-    return max([USUAL_BEATS, *(int(onset.beat) for onset in bar.onsets if onset.beat is not None)])
+def _tap_column(time: float, lengths: list[int], firsts: list[int], part: int) -> int:
+    """The column of a tap, ``time`` in counted parts from the start of the piece."""
+    bar = 0
+    while bar + 1 < len(lengths) and time >= lengths[bar] - 0.5:  # half a part early is still the beat it was meant for
+        time -= lengths[bar]
+        bar += 1
+    return firsts[bar] + min(round(time * part), lengths[bar] * part - 1)
 
 
-def _times(bar: Bar, count: int) -> list[Fraction]:
-    """When each onset of a bar falls, in half beats from its start; those not in the piece take a beat each."""
+def _times(bar: Bar, count: int, parts: int) -> list[Fraction]:
+    """When each onset of a bar falls, in counted parts from its start; those not in the piece take a beat each."""
     times = []
     for index in range(count):
         beat = bar.onsets[index].beat if index < len(bar.onsets) else Fraction(index + 1)
         if beat is None:
             raise ValueError(f"onset {index + 1} has no beat: a count line needs the beat of every onset")
-        times.append((beat - 1) * 2)
+        times.append((beat - start_of(bar)) * parts)
     if any(later <= earlier for earlier, later in pairwise(times)):
         raise ValueError("the beats of a bar do not rise from onset to onset")
     return times
 
 
-def _least(room: Room, bar: int, times: list[Fraction], halves: int) -> int:
-    """The fewest cells for half a beat that leave every onset of a bar its room."""
-    least = [room.half]
+def _least(room: Room, bar: int, times: list[Fraction], parts: int) -> int:
+    """The fewest cells for a part of a beat that leave every onset of a bar its room."""
+    least = [1]
     for index, time in enumerate(times):
         at = (bar, index)
         if index + 1 < len(times):
             least.append(ceil(room.steps[at] / (times[index + 1] - time)))
-        elif time < halves:
-            least.append(ceil((room.widths[at] + 1) / (halves - time)))
+        elif time < parts:
+            least.append(ceil((room.widths[at] + 1) / (parts - time)))
     return max(least)

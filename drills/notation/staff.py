@@ -17,6 +17,7 @@ from drills.notation.score import At
 from drills.notation.signs import notes
 from drills.notation.spacing import Layout, lay_out
 from drills.notation.staff_view import Dialect, StaffView
+from drills.notation.stems import OVER, UNDER, draw_stems
 
 __all__ = ["Dialect", "StaffView", "draw_staff", "note_columns"]
 
@@ -31,7 +32,8 @@ def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Draw
             as far as numbers stay apart (0: as wide as it likes to be).
 
     Raises:
-        ValueError: a count line is asked for and a beat is unknown, or beats do not rise.
+        ValueError: a count line, ticks or stems are asked for and a beat is unknown, or beats do not rise; stems
+            are asked for and a length is unknown or has no value.
     """
     layout, rows = _place(view, double, width)
     hand = _hand(view)
@@ -39,6 +41,8 @@ def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Draw
     draw_lines(canvas, view, layout, rows, hand.PEN)
     draw_numbers(canvas, view, layout, rows)
     hand.draw_marks(canvas, view, layout, rows)
+    if view.stems:
+        draw_stems(canvas, view, layout, first=rows.top, step=rows.step, under=rows.below)
     draw_around(canvas, view, layout, rows, hand.room(view).widths)
     return canvas.drawing()
 
@@ -60,8 +64,8 @@ def _place(view: StaffView, double: bool, width: int) -> tuple[Layout, Rows]:
     if width and layout.right >= right:
         layout = lay_out(view, hand.room(view, compact=True), left, right)
     if view.dialect == Dialect.TEXT:
-        return layout, Rows(0, 1, lines)
-    return layout, Rows(engraved.rows_above(view, layout), 2 if double else 1, lines)
+        return layout, Rows(OVER if view.stems else 0, 1, lines)
+    return layout, Rows(engraved.rows_above(view, layout), 2 if double else 1, lines, UNDER if view.stems else 0)
 
 
 def _hand(view: StaffView) -> Hand:

@@ -36,6 +36,11 @@ class StaffView:
         hidden_bar_lines: indices of bars whose closing bar line is left out, and the room for it too.
         spots: notes that are drawn though they are not in the piece (a wrong answer): place -> text and role;
             where a note stands already, the spot stands at its right.
+        ticks: whether a tick stands under the staff on every beat instead of the count, which would give the bar
+            lines away.
+        stems: whether values are drawn (the length of every onset must be known).
+        taps: marks under the count line where the learner tapped, in beats from the start of the piece; only where
+            onsets are spaced in time (count, ticks or stems).
     """
 
     piece: Piece
@@ -46,5 +51,8 @@ class StaffView:
     keys: Mapping[tuple[int, int], tuple[str, str]] = field(default_factory=dict)
     line_keys: Mapping[int, tuple[str, str]] = field(default_factory=dict)
     count: bool = False
+    ticks: bool = False
+    stems: bool = False
+    taps: tuple[float, ...] = ()
     hidden_bar_lines: frozenset[int] = frozenset()
     spots: Mapping[At, tuple[str, Role]] = field(default_factory=dict)

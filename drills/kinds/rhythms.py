@@ -1,0 +1,58 @@
+"""Bars from written values, as the drills of time draw them."""
+
+from __future__ import annotations
+
+import random
+from fractions import Fraction
+from typing import Final
+
+from drills.notation.score import Bar, Mark, MarkKind, Metre, Note, Onset
+from drills.notation.tuning import Tuning
+from drills.notation.values import BY_LETTER, Value, beat_of
+
+METRES: Final = {"4-4": Metre(4), "3-4": Metre(3), "2-4": Metre(2), "6-8": Metre(6, 8)}
+"""Most music has four beats a bar, then three (common practice, no source); 6/8 is counted in eighths."""
+
+HIGHEST: Final = 3
+"""The highest fret that rhythms are written with: one digit, first position."""
+
+
+def values(text: str) -> list[tuple[Value, bool, bool]]:
+    """``q. e hr q~ e`` -> each value, whether it is a rest (``r``) and whether it is tied to the next (``~``)."""
+    return [(Value(BY_LETTER[word[0]], word.count(".")), "r" in word, "~" in word) for word in text.split()]
+
+
+def written_bar(text: str, metre: Metre, tuning: Tuning, rng: random.Random, *, pick_up: bool = False) -> Bar:
+    """A bar of single notes in the first position with those values; a pick-up ends with its last beat.
+
+    The notes of a tie are the same place; two struck notes that follow each other are not.
+    """
+    read = values(text)
+    lengths = [value.quarters * metre.unit / 4 for value, _, _ in read]
+    beat = 1 + metre.beats - sum(lengths, Fraction(0)) if pick_up else Fraction(1)
+    place: tuple[int, int] | None = None
+    held = False
+    onsets = []
+    for (_, rest, tied), length in zip(read, lengths, strict=True):
+        if rest:
+            onsets.append(Onset((), beat, length))
+        else:
+            place = place if held and place is not None else _another(place, tuning, rng)
+            onsets.append(Onset((Note(*place, (Mark(MarkKind.TIE),) if tied else ()),), beat, length))
+        held = tied
+        beat += length
+    return Bar(tuple(onsets), metre, pick_up=pick_up)
+
+
+def struck_bar(rhythm: str, metre: Metre, tuning: Tuning, rng: random.Random) -> Bar:
+    """A bar of single notes in the first position on those beats (``1 2& 3``), their lengths not told."""
+    low = max(1, min(4, tuning.lines))
+    beats = [beat_of(word) for word in rhythm.split()]
+    return Bar(tuple(Onset((Note(rng.randint(1, low), rng.randrange(4)),), beat) for beat in beats), metre)
+
+
+def _another(place: tuple[int, int] | None, tuning: Tuning, rng: random.Random) -> tuple[int, int]:
+    low = max(1, min(4, tuning.lines))
+    while (found := (rng.randint(1, low), rng.randrange(HIGHEST + 1))) == place:
+        pass
+    return found
