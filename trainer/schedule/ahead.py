@@ -10,6 +10,7 @@ from trainer.schedule import sizes
 from trainer.schedule.due import due_queue
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.repeats import comes_again
 
 DAYS: Final = 14
 ASKINGS_OF_NEW: Final = 4
@@ -20,7 +21,7 @@ class Ahead(NamedTuple):
     """Today and the next two weeks, as far as the record tells.
 
     Attributes:
-        due: items to go over today, at most one sitting's worth.
+        due: items to go over today, at most one sitting's worth; what was asked today and has to come again counts.
         waiting: items of a backlog that wait for a later sitting.
         new: about how many new ones come today.
         minutes: about how long that takes, at most a sitting.
@@ -42,6 +43,11 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
     due = min(all_due, worth)
     if all_due > due:
         intake.hold()
+    waiting = all_due - due
+    due += sum(
+        item.id in ledger.states and comes_again(state := ledger.states[item.id], day, introduced=state.met == day)
+        for item in catalogue.items
+    )
     new = min(intake.ahead(), max(0, worth - due) // ASKINGS_OF_NEW)
     coming = [0] * DAYS
     for item in catalogue.items:
@@ -50,4 +56,4 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
             coming[state.due - day - 1] += 1
     questions = due + ASKINGS_OF_NEW * new
     about = max(1, round(questions / sizes.QUESTIONS_A_MINUTE)) if questions else 0
-    return Ahead(due, all_due - due, new, min(about, max(1, round(minutes))), tuple(coming))
+    return Ahead(due, waiting, new, min(about, max(1, round(minutes))), tuple(coming))

@@ -96,6 +96,12 @@ class Chooser:
 
     def choose(self, *, over: bool) -> Choice | None:
         """The next item, or None when nothing is left; ``over`` once the minutes have been used up."""
+        choice = self._first_of(over)
+        if choice is None and not over and self._intake.lengthen():
+            choice = self._first_of(over)
+        return choice
+
+    def _first_of(self, over: bool) -> Choice | None:
         fallback: tuple[int, Why, str] | None = None
         for why, items, strings in self._closing() if over else self._sources():
             found = self._apart.best(items, strings=strings)

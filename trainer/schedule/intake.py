@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import defaultdict, deque
 from collections.abc import Iterator
 from heapq import heappop, heappush
 from typing import Final
@@ -21,6 +21,12 @@ LEAST_RIGHT: Final = 0.8
 ENOUGH_COLD: Final = 10
 DAYS_OFF: Final = 4
 """Three missed days lie between two practice days that are four apart."""
+
+LONGER_BY: Final = 6
+"""So many new items at a time make a first lesson longer that would be over before its minutes are."""
+LONGER_AFTER: Final = 20
+LONGER_RIGHT: Final = 0.9
+"""It becomes longer where at least this share of so many last answers of the sitting was right: our choice."""
 
 
 def is_ready(state: ItemState | None, day: int, *, reader: bool = False) -> bool:
@@ -63,7 +69,9 @@ class Intake:
         self._cold = self._cold_right = 0
         self._placed: set[str] = set()
         practised = sizes.days_practised(ledger, day)
-        self._cap = FIRST_DAYS_CAP if practised < sizes.FIRST_DAYS else DAY_CAP
+        self._first_days = practised < sizes.FIRST_DAYS
+        self._cap = FIRST_DAYS_CAP if self._first_days else DAY_CAP
+        self._latest: deque[bool] = deque(maxlen=LONGER_AFTER)
         self._reader = reader
         self._forecast = FORECAST_SHARE * sizes.usual_answers(ledger, day, minutes)
         self._returning = sizes.days_away(ledger, day) >= DAYS_OFF
@@ -116,6 +124,18 @@ class Intake:
             and self._recovered()
         )
 
+    def lengthen(self) -> bool:
+        """Let a few more new items come today than its cap says; whether that was done.
+
+        To be asked only where a sitting would otherwise be over before its minutes are: on the first days, and while
+        nearly all is right. What else holds new items back goes on holding them.
+        """
+        fluently = len(self._latest) == LONGER_AFTER and sum(self._latest) >= LONGER_RIGHT * LONGER_AFTER
+        if not (self._first_days and fluently and self._introduced >= self._cap):
+            return False
+        self._cap = self._introduced + LONGER_BY
+        return True
+
     def upcoming(self) -> Iterator[str]:
         """Ids of the items that may be met now, the first few in teaching order."""
         while self._open and not self._is_open(self._open[0]):
@@ -143,6 +163,7 @@ class Intake:
 
     def observe(self, item: str, before: ItemState | None, state: ItemState) -> None:
         """Take in what an answer changed."""
+        self._latest.append(not state.missed)
         if item not in self._index:
             return
         tomorrow = self._day + 1

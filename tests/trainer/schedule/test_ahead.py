@@ -65,3 +65,13 @@ def test_items_of_another_tuning_are_left_out() -> None:
     ledger.apply(make_event("elsewhere/1", TODAY - 3))
     ahead = look_ahead(CATALOGUE, ledger, day=TODAY)
     assert ahead.due == 0
+
+
+def test_what_is_not_done_with_today_counts_too() -> None:
+    learner = Learner(CATALOGUE)
+    learner.practise(well, limit=3)
+    met = set(learner.ids)
+    ahead = look_ahead(CATALOGUE, learner.ledger, day=TODAY)
+    assert (ahead.due, ahead.waiting) == (len(met), 0)
+    learner.practise(well, sitting=2)
+    assert look_ahead(CATALOGUE, learner.ledger, day=TODAY).due == 0

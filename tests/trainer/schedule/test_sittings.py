@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 import pytest
 
 from drills.question import Answer
@@ -19,7 +21,10 @@ from tests.trainer.fakes import (
     well,
 )
 from trainer.practice import Asked
-from trainer.schedule.intake import DAY_CAP, FIRST_DAYS_CAP
+from trainer.schedule.intake import DAY_CAP, FIRST_DAYS_CAP, Intake
+from trainer.schedule.ledger import Ledger
+from trainer.schedule.second import LESSON_ASKINGS
+from trainer.schedule.state import after
 from trainer.schedule.status import Status, status
 from trainer.schedule.why import Why
 
@@ -71,6 +76,56 @@ def test_new_items_a_day_are_few_and_fewer_after_the_first_days() -> None:
     assert all(count <= FIRST_DAYS_CAP for count in counts[:3])
     assert all(count <= DAY_CAP for count in counts[3:])
     assert counts[3] == DAY_CAP
+
+
+def quickly(asked: Asked) -> Answer:
+    """Right at once, as ``well``, but the question and its verdict take no two seconds."""
+    return Answer(asked.question.answers[0], 0.8)
+
+
+def test_a_quick_learner_gets_more_than_the_first_days_cap_only_to_fill_the_minutes() -> None:
+    learner = Learner(CATALOGUE)
+    practice = learner.practise(quickly, seconds=1.2)
+    new = [at for at, asked in enumerate(learner.asked) if asked.why is Why.NEW]
+    assert practice.reason == "limit"
+    assert practice.summary().minutes >= 9.9
+    assert len(new) > FIRST_DAYS_CAP
+    # all else was exhausted before the first one beyond: the others have been asked as often as they may be
+    before = Counter(learner.ids[: new[FIRST_DAYS_CAP]])
+    assert set(before.values()) == {LESSON_ASKINGS}
+    assert len(before) == FIRST_DAYS_CAP
+
+
+@pytest.mark.parametrize("day", range(2))
+def test_the_cap_of_the_first_days_holds_where_the_minutes_are_filled(day: int) -> None:
+    learner = Learner(CATALOGUE)
+    for each in range(day + 1):
+        practice = learner.practise(well, TODAY + each)
+    assert practice.reason == "limit"
+    assert len(practice.summary().new) <= FIRST_DAYS_CAP
+
+
+@pytest.mark.parametrize(("wrong", "more"), [(0, True), (2, True), (3, False)])
+def test_the_first_lesson_becomes_longer_only_where_nine_in_ten_of_the_last_were_right(
+    wrong: int, more: bool
+) -> None:
+    intake = Intake(CATALOGUE, Ledger(), day=TODAY, minutes=10)
+    for n in range(FIRST_DAYS_CAP):
+        item = CATALOGUE.items[n]
+        intake.taken(item.id, counts=True)
+        state = after(None, make_event(item.id, TODAY, right=n >= FIRST_DAYS_CAP - 20 + wrong), 0)
+        intake.observe(item.id, None, state)
+    assert not intake.allows(0)
+    assert intake.lengthen() is more
+    assert intake.allows(0) is more
+    assert not intake.lengthen()
+
+
+def test_a_sitting_of_later_days_is_never_made_longer() -> None:
+    learner = Learner(CATALOGUE)
+    for day in range(5):
+        learner.practise(quickly, TODAY + day, seconds=1.2)
+    assert sum(asked.why is Why.NEW for asked in learner.asked) <= DAY_CAP
 
 
 def test_the_days_new_items_count_over_its_sittings() -> None:
