@@ -45,14 +45,9 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
         intake.hold()
     waiting = all_due - due
     due += sum(
-<<<<<<< HEAD
-        item.id in ledger.states and comes_again(state := ledger.states[item.id], day, introduced=state.met == day)
-        for item in catalogue.items
-=======
         comes_again(known, day, introduced=known.met == day)
         for item in catalogue.items
         if (known := ledger.states.get(item.id)) is not None
->>>>>>> ec30760 (wip)
     )
     new = min(intake.ahead(), max(0, worth - due) // ASKINGS_OF_NEW)
     coming = [0] * DAYS
