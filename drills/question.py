@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from enum import StrEnum
 from typing import Any, NamedTuple
 
+from drills.notation.diagram import DiagramView
 from drills.notation.neck import EMPTY, NeckView
 from drills.notation.pitch import Naming
 from drills.notation.staff import Dialect, StaffView
@@ -106,10 +107,11 @@ class Option(NamedTuple):
 
 
 class Picture(NamedTuple):
-    """What a question or an explanation draws: a staff, a neck, or both."""
+    """What a question or an explanation draws: a staff, a neck, chord diagrams, or several of these."""
 
     staff: StaffView | None = None
     neck: NeckView | None = None
+    diagram: DiagramView | None = None
 
 
 class Explanation(NamedTuple):

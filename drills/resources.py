@@ -23,3 +23,9 @@ def read_toml(name: str) -> dict[str, Any]:
     Raises FileNotFoundError or tomllib.TOMLDecodeError: shipped data is broken only if the install is.
     """
     return tomllib.loads((data_folder() / name).read_text(encoding="utf-8"))
+
+
+def read_table(name: str) -> list[list[str]]:
+    """The lines of one shipped table of words, without its comments: far quicker to read than TOML."""
+    lines = (data_folder() / name).read_text(encoding="utf-8").splitlines()
+    return [line.split() for line in lines if line and not line.startswith("#")]

@@ -9,7 +9,7 @@ from textwrap import wrap
 from typing import Final
 
 from drills.notation.pitch import Naming
-from drills.notation.spoken import say_neck, say_staff
+from drills.notation.spoken import say_diagram, say_neck, say_staff
 from drills.question import Answer, Explanation, Picture
 from trainer import wording
 from trainer.clock import Clock
@@ -166,6 +166,7 @@ class Plain:
         if self._way.spoken:
             sentences = say_staff(picture.staff, spell=spell) if picture.staff is not None else []
             sentences += say_neck(picture.neck) if picture.neck is not None else []
+            sentences += say_diagram(picture.diagram) if picture.diagram is not None else []
             for sentence in sentences:
                 self._say(f"{sentence[:1].upper()}{sentence[1:]}.")
             return

@@ -11,7 +11,7 @@ from drills.notation.neck import draw_neck
 from drills.question import Answer, Kind, Picture
 from trainer.clock import Clock
 from trainer.practice import Asked, Outcome, Practice
-from trainer.rows import lit_of, staff_rows
+from trainer.rows import diagram_rows, lit_of, staff_rows
 from trainer.schedule import grading
 from trainer.stopping import Stopped
 
@@ -108,9 +108,11 @@ def shown_picture(asked: Asked) -> Picture:
 
 
 def ask_document(asked: Asked) -> dict[str, Any]:
-    """What is asked. ``neck`` holds the rows of a neck that stands beside the staff."""
+    """What is asked. ``neck`` and ``diagram`` hold the rows of what stands beside the staff."""
     item, question, picture = asked.item, asked.question, shown_picture(asked)
     rows, lit, neck = picture_rows(picture)
+    diagram = diagram_rows(picture.diagram, plain=True) if picture.diagram is not None else []
+    rows = rows or diagram
     choices = None
     if item.kind is Kind.CHOICE:
         choices = [{"key": option.key, "text": option.answer} for option in question.choices]
@@ -125,6 +127,7 @@ def ask_document(asked: Asked) -> dict[str, Any]:
         "staff": rows,
         "lit": lit,
         "neck": neck,
+        "diagram": diagram,
         "choices": choices,
         "help": list(asked.help),
         "limit": asked.limit,

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from drills.kinds.pictures import DOT
+from drills.kinds.pictures import CROSS, DOT
+from drills.notation.diagram import DiagramView, draw_diagram
 from drills.notation.drawing import PARTS, TO_ASCII, Drawing, Role, Span
 from drills.notation.neck import draw_neck
 from drills.notation.staff import StaffView, draw_staff, note_columns
@@ -15,6 +16,7 @@ from drills.question import Picture
 _ENDS: Final = {Role.LIT: "<-- this line", Role.TRUE: "<-- right", Role.SAID: "<-- your answer"}
 _STRING_ENDS: Final = {Role.LIT: "<-- this string", Role.TRUE: "<-- right", Role.SAID: "<-- your answer"}
 _SIGNS: Final = {Role.LIT: "^", Role.TRUE: "o", Role.SAID: "x"}
+_WIDEST: Final = 76
 _WHOLE: Final = 5
 """A run of so many cells in one role is a line, not a number."""
 
@@ -51,7 +53,7 @@ def marked_rows(picture: Picture, *, plain: bool) -> list[str]:
     """A picture for people, with signs for what is lit, right, or was answered.
 
     Args:
-        picture: a staff, a neck, or both, one above the other.
+        picture: a staff, a neck, diagrams, or several of these, one above the other.
         plain: draw in ASCII alone.
     """
     rows: list[str] = []
@@ -59,7 +61,15 @@ def marked_rows(picture: Picture, *, plain: bool) -> list[str]:
         rows += _marked(draw_staff(picture.staff), plain, _ENDS)
     if picture.neck is not None:
         rows += ([""] if rows else []) + _marked(_dotted(draw_neck(picture.neck)), plain, _STRING_ENDS)
+    if picture.diagram is not None:
+        rows += ([""] if rows else []) + diagram_rows(picture.diagram, plain=plain)
     return rows
+
+
+def diagram_rows(view: DiagramView, *, plain: bool) -> list[str]:
+    """Chord diagrams beside each other; which is right, or was answered, their captions say."""
+    drawing = draw_diagram(view, width=_WIDEST, tall=not plain)
+    return (drawing.ascii() if plain else drawing).text()
 
 
 def _marked(drawing: Drawing, plain: bool, ends: dict[Role, str]) -> list[str]:
@@ -107,7 +117,7 @@ def _dotted(drawing: Drawing) -> Drawing:
     return Drawing(
         tuple(
             tuple(
-                Span(signs[span.role], Role.FRET) if span.role in signs and span.text == DOT else span
+                Span(signs[span.role], Role.FRET) if span.role in signs and span.text in (DOT, CROSS) else span
                 for span in row
             )
             for row in drawing.rows

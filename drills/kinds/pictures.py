@@ -13,6 +13,8 @@ from drills.notation.tuning import Tuning
 from drills.question import Manner, Picture
 
 DOT = "●"
+CROSS = "×"
+"""Stands where the learner said a place is, so that it differs from what was true by more than its colour."""
 
 Places = Mapping[tuple[int, int], Role]
 """String and fret -> how it is drawn."""
@@ -65,7 +67,7 @@ def neck_with(
         first=max(first, 0),
         last=max(top, first + 5),
         left_handed=left_handed,
-        dots={place: (DOT, role) for place, role in places.items()},
+        dots={place: (CROSS if role is Role.SAID else DOT, role) for place, role in places.items()},
         keys=keys or {},
         labels=labels,
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
+from drills.notation.diagram import Box, DiagramView
 from drills.notation.drawing import Role
 from drills.notation.neck import NeckView
 from drills.notation.score import At, Bar, Mark, MarkKind, Note, Onset
@@ -95,6 +96,20 @@ def say_neck(view: NeckView) -> list[str]:
         keyed = (f"{key}: {_neck_string(view, string)}, {_fret(fret)}" for (string, fret), (key, _) in _by_key(view))
         said.append(f"on the neck, {'; '.join(keyed)}")
     return said
+
+
+def say_diagram(view: DiagramView) -> list[str]:
+    """Chord diagrams in sentences without their full stops, each from its last string to string 1."""
+    return [_box(box) for box in view.boxes]
+
+
+def _box(box: Box) -> str:
+    lines = box.shape.lines
+    held = (
+        f"string {lines - n} not played" if fret is None else say_place(lines - n, fret)
+        for n, fret in enumerate(box.shape.frets)
+    )
+    return f"{box.key or box.caption or 'a chord diagram'}: {'; '.join(held)}"
 
 
 def _by_key(view: NeckView) -> list[tuple[tuple[int, int], tuple[str, str]]]:

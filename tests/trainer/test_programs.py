@@ -13,7 +13,8 @@ from tests.trainer.typing_learner import Terminal
 from trainer.programs import parse_reply
 
 ASK_KEYS = {
-    "n", "id", "drill", "tuning", "why", "kind", "prompt", "staff", "lit", "neck", "choices", "help", "limit",
+    "n", "id", "drill", "tuning", "why", "kind", "prompt", "staff", "lit", "neck", "diagram", "choices", "help",
+    "limit",
 }  # fmt: skip
 VERDICT_KEYS = {
     "n", "id", "right", "slow", "timed", "seconds", "limit", "said", "answer", "answers", "why", "misreadings",

@@ -15,7 +15,8 @@ OPEN = {1: 64, 2: 59, 3: 55, 4: 50, 5: 45, 6: 40}
 """Standard tuning as MIDI numbers: E4 B3 G3 D3 A2 E2 (common practice)."""
 NAMES = ["C", "C#/Db", "D", "D#/Eb", "E", "F", "F#/Gb", "G", "G#/Ab", "A", "A#/Bb", "B"]
 ITEM_KEYS = {
-    "id", "drill", "tuning", "kind", "stage", "title", "prompt", "staff", "answers", "needs", "think", "facts",
+    "id", "drill", "tuning", "kind", "stage", "title", "prompt", "staff", "diagram", "answers", "needs", "think",
+    "facts",
 }  # fmt: skip
 PROGRESS_KEYS = {
     "items", "new", "shaky", "known", "fluent", "kept", "due", "stage", "days", "misreadings", "by_drill",

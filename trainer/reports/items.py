@@ -17,6 +17,7 @@ from trainer.clock import Clock
 from trainer.complaint import DONE
 from trainer.opening import Choices, find_tuning, open_profile
 from trainer.reports import print_json, print_lines, table, tell_problems
+from trainer.rows import diagram_rows
 
 SEED = 0
 """Of what an example varies: fixed, so that the list is always the same."""
@@ -53,6 +54,7 @@ def _document(found: Catalogue, item: Item, question: Question) -> dict[str, Any
         "title": item.title,
         "prompt": question.prompt,
         "staff": _staff(question),
+        "diagram": _diagram(question),
         "answers": list(question.answers),
         "needs": list(item.needs),
         "think": item.think,
@@ -61,14 +63,21 @@ def _document(found: Catalogue, item: Item, question: Question) -> dict[str, Any
 
 
 def _staff(question: Question) -> list[str]:
-    """The staff as it is typed, with letters at its left where the drill may show them; else the neck."""
+    """The staff as it is typed, with letters at its left where the drill may show them; else the neck, else the
+    diagrams."""
     staff = question.picture.staff
     if staff is not None:
         helped = question.helped.staff if question.helped is not None else None
         if "letters" in question.help and helped is not None:
             staff = replace(staff, labels=helped.labels)
         return draw_staff(staff).text()
-    return draw_neck(question.picture.neck).ascii().text() if question.picture.neck is not None else []
+    return draw_neck(question.picture.neck).ascii().text() if question.picture.neck is not None else _diagram(question)
+
+
+def _diagram(question: Question) -> list[str]:
+    """The chord diagrams, where there are any."""
+    view = question.picture.diagram
+    return diagram_rows(view, plain=True) if view is not None else []
 
 
 def lines(found: Catalogue) -> Iterator[str]:

@@ -1,10 +1,11 @@
-"""A staff and a neck into the room there is. No Textual in it."""
+"""A staff, a neck and chord diagrams into the room there is. No Textual in it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import chain
 
+from drills.notation.diagram import DiagramView, draw_diagram
 from drills.notation.drawing import Drawing, Role, Row, Span, Target
 from drills.notation.neck import draw_neck
 from drills.notation.staff import draw_staff
@@ -18,13 +19,15 @@ GAP = 3
 def fit(picture: Picture, width: int, height: int, *, whole: bool = False) -> Drawing:
     """The best drawing of a picture that fits: double-spaced if it can be, the neck under the staff or beside it.
 
-    Where both do not fit, the staff alone, unless the whole is needed. What fits in no way comes as the smallest
-    one, and is cut by whoever shows it.
+    Where not all fits, a diagram goes without the neck, and then the staff alone, unless the whole is needed. What
+    fits in no way comes as the smallest one, and is cut by whoever shows it.
     """
     least: Drawing | None = None
     ways = _ways(picture, width)
-    if not whole and picture.staff is not None and picture.neck is not None:
-        ways = chain(ways, _ways(Picture(staff=picture.staff), width))
+    if not whole and picture.neck is not None and picture.diagram is not None:
+        ways = chain(ways, _ways(picture._replace(neck=None), width))
+    if not whole and picture.staff is not None and picture != Picture(picture.staff):
+        ways = chain(ways, _ways(Picture(picture.staff), width))
     for drawing in ways:
         if drawing.width <= width and drawing.height <= height:
             return drawing
@@ -36,6 +39,9 @@ def fit(picture: Picture, width: int, height: int, *, whole: bool = False) -> Dr
 def _ways(picture: Picture, width: int) -> Iterator[Drawing]:
     staff, neck = picture.staff, picture.neck
     stretch = min(width, WIDEST)
+    if picture.diagram is not None:
+        yield from _with_diagram(picture, picture.diagram, width)
+        return
     if staff is not None and neck is not None:
         board = draw_neck(neck)
         for double in (True, False):
@@ -52,6 +58,24 @@ def _ways(picture: Picture, width: int) -> Iterator[Drawing]:
     elif neck is not None:
         yield draw_neck(neck)
         yield draw_neck(neck, width=width)
+
+
+def _with_diagram(picture: Picture, view: DiagramView, width: int) -> Iterator[Drawing]:
+    """Diagrams under the staff or at its right, the neck before them; the closer drawn, the less room there is."""
+    staff, neck = picture.staff, picture.neck
+    small = None if staff is None else draw_staff(staff, width=1)
+    for tall in (True, False):
+        boxes = draw_diagram(view, width=width, tall=tall)
+        if neck is not None:
+            boxes = beside(draw_neck(neck, width=max(12, width - boxes.width - GAP)), boxes)
+        if staff is None or small is None:
+            yield boxes
+            continue
+        for double in (True, False):
+            yield above(draw_staff(staff, double=double, width=min(width, WIDEST) * 2 // 3), boxes, 1)
+        yield beside(small, boxes)
+    if small is not None and neck is None:
+        yield beside(small, draw_diagram(view, width=max(1, width - small.width - GAP), tall=False))
 
 
 def above(upper: Drawing, lower: Drawing, gap: int) -> Drawing:

@@ -108,5 +108,5 @@ def test_a_wrong_place_is_explained(item: str, said: str, why: str) -> None:
 def test_both_places_are_drawn_however_far_apart() -> None:
     verdict = answered(ask("tab-to-place/standard/6/0"), "1/20")
     assert verdict.picture.neck is not None
-    drawn = draw_neck(verdict.picture.neck, width=80).text()
-    assert sum(row.count("●") for row in drawn) == 2
+    drawn = "".join(draw_neck(verdict.picture.neck, width=80).text())
+    assert (drawn.count("●"), drawn.count("×")) == (1, 1)
