@@ -1,4 +1,4 @@
-"""Arcs over two numbers and the diagonal between them: hammer-ons, pull-offs and slides."""
+"""Arcs over two numbers and the diagonal between them: hammer-ons, pull-offs, slides and ties."""
 
 from __future__ import annotations
 
@@ -8,12 +8,14 @@ from drills.notation.arrows import OnsetArrows
 from drills.notation.drawing import Canvas, Role
 from drills.notation.frame import Pen
 from drills.notation.score import MarkKind
-from drills.notation.signs import fret_text, links, notes
+from drills.notation.signs import Link, Signs
 from drills.notation.spacing import Layout
 from drills.notation.staff_view import StaffView
 
 _LETTERS: Final = {MarkKind.HAMMER_ON: "H", MarkKind.PULL_OFF: "P"}
 _DIAGONALS: Final = {MarkKind.SLIDE_UP: "╱", MarkKind.SLIDE_DOWN: "╲"}
+_CROSSED: Final = {"│": "┼", "┃": "╂"}
+"""Where an arc crosses a bar line or an arrow."""
 _OPEN: Final = 4
 """Cells of a mark that leads to no note."""
 
@@ -41,29 +43,40 @@ class Arc(NamedTuple):
     closed: bool
 
 
-def find_arcs(view: StaffView, layout: Layout, arrows: OnsetArrows) -> list[Arc]:
+def find_arcs(view: StaffView, signs: Signs, layout: Layout, arrows: OnsetArrows) -> list[Arc]:
     """Every arc and diagonal of a piece, in time."""
-    texts = {at: fret_text(note) for at, note in notes(view.piece)}
     found = []
-    for link in links(view.piece):
-        source, target = link.source, link.target
-        column, kind = layout.onsets[source.bar, source.onset], link.mark.kind
-        digits = len(texts[source])
-        tail = max(digits, arrows[source].end) if source in arrows else digits
-        start = column + (tail if source in arrows else digits - 1)
+    for link in signs.links:
+        source, kind = link.source, link.mark.kind
+        column, token = layout.onsets[source.bar, source.onset], signs.tokens[source]
+        tail = max(token.width, arrows[source].end) if source in arrows else token.width
         found.append(
             Arc(
                 string=source.string,
-                start=start,
-                end=layout.onsets[target.bar, target.onset] if target else column + tail + _OPEN - 1,
+                start=column + (tail if source in arrows else len(token.number) - 1),
+                end=_end(view, link, layout, column + tail),
                 free=column + tail,
                 letter=_LETTERS.get(kind, ""),
                 diagonal=_DIAGONALS.get(kind, ""),
-                bowed=kind in _LETTERS or link.mark.slurred,
-                closed=target is not None,
+                bowed=kind not in _DIAGONALS or link.mark.slurred,
+                closed=_leads_on(view, link),
             )
         )
     return found
+
+
+def _leads_on(view: StaffView, link: Link) -> bool:
+    """Whether a mark leads to another number of its string, or at least to one of another string in its bar."""
+    return link.target is not None or link.source.onset + 1 < len(view.piece.bars[link.source.bar].onsets)
+
+
+def _end(view: StaffView, link: Link, layout: Layout, free: int) -> int:
+    """The column where a mark ends: over the number it leads to, on whichever string that stands."""
+    if link.target is not None:
+        return layout.onsets[link.target.bar, link.target.onset]
+    if _leads_on(view, link):
+        return layout.onsets[link.source.bar, link.source.onset + 1]
+    return free + _OPEN - 1
 
 
 def draw_arc(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> None:
@@ -74,7 +87,7 @@ def draw_arc(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> None:
     """
     over = all(_is_free(canvas, row - 1, column, pen) for column in range(arc.start - 1, arc.end + 2))
     if arc.bowed and not over:
-        sign = f"╭{arc.letter or arc.diagonal}╮"
+        sign = f"╭{arc.letter or arc.diagonal or '─'}╮"
         middle = _nearest(canvas, arc, row, pen, reach=1)
         if middle is not None:
             canvas.put(row, middle - 1, sign, Role.MARK)
@@ -88,7 +101,7 @@ def draw_arc(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> None:
 
 def _is_free(canvas: Canvas, row: int, column: int, pen: Pen) -> bool:
     """Whether an arc may pass here: over blanks, bare lines, bar lines and the foot of the arc before it."""
-    return canvas.at(row, column) in (" ", pen.line, pen.lit, pen.bar, "╮", "┬")
+    return canvas.at(row, column) in (" ", pen.line, pen.lit, pen.bar, pen.heavy, "╮", "┬")
 
 
 def _nearest(canvas: Canvas, arc: Arc, row: int, pen: Pen, reach: int = 0) -> int | None:
@@ -108,10 +121,10 @@ def _nearest(canvas: Canvas, arc: Arc, row: int, pen: Pen, reach: int = 0) -> in
 def _draw_bow(canvas: Canvas, arc: Arc, row: int) -> None:
     """An arc from over the first number to over the second; where one starts that ended there, they join."""
     for column in range(arc.start + 1, arc.end):
-        canvas.put(row, column, "┼" if canvas.at(row, column) == "│" else "─", Role.MARK)
+        canvas.put(row, column, _CROSSED.get(canvas.at(row, column), "─"), Role.MARK)
     canvas.put(row, arc.start, "┬" if canvas.at(row, arc.start) == "╮" else "╭", Role.MARK)
     canvas.put(row, arc.end, "╮" if arc.closed else "─", Role.MARK)
     if arc.letter:
         middle = (arc.start + arc.end) // 2
-        clear = [c for c in range(arc.start + 1, arc.end) if "┼" not in {canvas.at(row, c + d) for d in (-1, 0, 1)}]
+        clear = [c for c in range(arc.start + 1, arc.end) if not any(canvas.at(row, c + d) in "┼╂" for d in (-1, 0, 1))]
         canvas.put(row, min(clear, key=lambda c: abs(c - middle), default=middle), arc.letter, Role.MARK)

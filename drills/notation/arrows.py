@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from drills.notation.drawing import Canvas, Role
 from drills.notation.score import At, MarkKind
-from drills.notation.signs import amount_text, bends, fret_text, notes, spot_offset
+from drills.notation.signs import Signs, notes
 from drills.notation.spacing import Layout
 from drills.notation.staff_view import StaffView
+from drills.notation.tokens import amount_text, bends
+
+WAVE: Final = "~~~"
+"""A bent note that is shaken: after the arrow's point."""
 
 
 class Turn(NamedTuple):
@@ -26,38 +30,41 @@ class Turn(NamedTuple):
 
 
 class Arrow(NamedTuple):
-    """All bends of one note. ``tail`` is where its line leaves the number, ``end`` the cell after the last."""
+    """All bends of one note. ``tail`` is where its line leaves the number, ``wave`` what follows the last point."""
 
     tail: int
     turns: tuple[Turn, ...]
+    wave: str = ""
 
     @property
     def end(self) -> int:
         """Columns from the onset's to the first free one."""
-        return max(self.tail, self.turns[-1].offset + 1)
+        return max(self.tail, self.turns[-1].offset + 1 + len(self.wave))
 
 
 OnsetArrows = dict[At, Arrow]
 
 
-def find_arrows(view: StaffView) -> OnsetArrows:
+def find_arrows(view: StaffView, signs: Signs) -> OnsetArrows:
     """The arrows of every note that is bent; those of one chord side by side, line 1 first."""
     found: OnsetArrows = {}
+    if not signs.bent:
+        return found
     taken: dict[tuple[int, int], int] = {}
     crowned: set[tuple[int, int]] = set()
     for at, note in notes(view.piece):
         here = (at.bar, at.onset)
         if marks := bends(note):
             spot = view.spots.get(at)
-            tail = spot_offset(view, at) + len(spot[0]) if spot else len(fret_text(note))
+            tail = signs.offset(at) + len(spot[0]) if spot else signs.tokens[at].width
             straight = marks[0].kind is MarkKind.PRE_BEND and here not in crowned
             column = 0 if straight else max(tail + 1, taken.get(here, 0))
             turns = []
             for mark in marks:
                 turns.append(Turn(mark.kind, column, amount_text(mark.amount)))
                 column = max(column, tail - 1) + 3
-            found[at] = Arrow(tail, tuple(turns))
-            taken[here] = column
+            found[at] = Arrow(tail, tuple(turns), WAVE if any(m.kind is MarkKind.VIBRATO for m in note.marks) else "")
+            taken[here] = column + len(found[at].wave)
         crowned.add(here)
     return found
 
@@ -67,7 +74,7 @@ def arrow_columns(arrows: OnsetArrows, layout: Layout) -> list[tuple[int, int]]:
     columns = []
     for at, arrow in arrows.items():
         start = layout.onsets[at.bar, at.onset]
-        columns.append((start + arrow.turns[0].offset, start + arrow.turns[-1].offset))
+        columns.append((start + arrow.turns[0].offset, start + arrow.turns[-1].offset + len(arrow.wave)))
     return columns
 
 
@@ -100,3 +107,4 @@ def draw_arrows(canvas: Canvas, arrow: Arrow, row: int, column: int, head: int) 
         else:
             canvas.put(head - 1, there, turn.amount, Role.MARK)
         up, before = not falls, there
+    canvas.put(head, before + 1, arrow.wave, Role.MARK)

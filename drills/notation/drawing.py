@@ -102,14 +102,18 @@ class Canvas:
         """The character that stands there; a blank where nothing was drawn."""
         return self._cells.get((row, column), (" ", Role.BLANK))[0]
 
+    @property
+    def height(self) -> int:
+        """Rows from row 0 to the last one that was written to."""
+        return max((row for row, _ in self._cells), default=-1) + 1
+
     def target(self, target: Target) -> None:
         """Make a part of the drawing clickable."""
         self._targets.append(target)
 
     def drawing(self) -> Drawing:
         """What has been drawn, from row 0 to the last row that was written to."""
-        height = max((row for row, _ in self._cells), default=-1) + 1
-        rows: list[list[tuple[int, str, Role]]] = [[] for _ in range(height)]
+        rows: list[list[tuple[int, str, Role]]] = [[] for _ in range(self.height)]
         for (row, column), (character, role) in self._cells.items():
             rows[row].append((column, character, role))
         return Drawing(tuple(_spans(sorted(cells)) for cells in rows), tuple(self._targets))
@@ -131,13 +135,17 @@ def _spans(cells: list[tuple[int, str, Role]]) -> Row:
 
 
 def _plain(row: Row) -> Row:
-    """A row in ASCII. A part of a step takes the place of blanks at its right, so that columns stay."""
+    """A row in ASCII. A part of a step takes the place of blanks at its right, and the ``g`` that tells a small number
+    that of the line at its left, so that columns stay."""
     cells: list[tuple[int, str, Role]] = []
     end = 0
     for column, (character, role) in enumerate((c, span.role) for span in row for c in span.text):
         text = character.translate(TO_ASCII)
+        text = text if text.isascii() else "?"
         if character in PARTS:
             text = (" " if cells and cells[-1][1].isdigit() and end == column else "") + PARTS[character]
+        if character in SMALL and cells and cells[-1][1] in "- ":
+            cells[-1] = (cells[-1][0], "g", Role.MARK)
         if character == " " and column < end:
             continue
         for offset, sign in enumerate(text):
@@ -149,6 +157,9 @@ def _plain(row: Row) -> Row:
 PARTS: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4"}
 """How ASCII writes a part of a whole step."""
 
+SMALL: Final = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+"""Digits of a grace note."""
+
 TO_ASCII: Final = str.maketrans(
     {
         "─": "-", "━": "-", "═": "=", "│": "|", "┃": "|", "║": "|", "╭": ".", "╮": ".", "╯": "'", "╰": "`",
@@ -158,6 +169,7 @@ TO_ASCII: Final = str.maketrans(
         "•": "*", "✓": "+", "✗": "x", "→": ">", "←": "<", "↑": "^", "↓": "v",
         "▌": "|", "▐": "|", "█": "#", "░": ".", "▒": ":", "▓": "%", "…": ".", "—": "-", "–": "-", "▼": "v",
         "╌": "-", "╴": "-", "╶": "-", "┄": "~", "♯": "#", "♭": "b",
+        **{small: str(digit) for digit, small in enumerate(SMALL)},
         "’": "'", "“": '"', "”": '"', "×": "x", "▸": ">", "◂": "<", "▄": "w", "▀": "h", "¥": "z",
     }
 )  # fmt: skip

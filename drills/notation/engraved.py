@@ -1,7 +1,8 @@
-"""The engraved dialect: slur arcs with their letter, diagonals, and arrows up to the amount of a bend.
+"""The engraved dialect: slur arcs with their letter, diagonals, arrows up to the amount of a bend, words on top.
 
 A slur over a hammer-on or pull-off, a straight line for a slide, an arrow with its amount in whole steps for
-a bend, one without a curve for a pre-bend: common practice in printed tab, no source.
+a bend, one without a curve for a pre-bend, an arc without a letter for a tie: common practice in printed tab, no
+source.
 """
 
 from __future__ import annotations
@@ -12,72 +13,92 @@ from drills.notation.arcs import Arc, draw_arc, find_arcs
 from drills.notation.arrows import OnsetArrows, arrow_columns, draw_arrows, find_arrows
 from drills.notation.drawing import Canvas
 from drills.notation.frame import Pen, Rows
-from drills.notation.signs import fret_text, links, notes, spot_offset
-from drills.notation.spacing import Layout, OnsetAt, Room, onset_counts
+from drills.notation.over import Dash, Placed, draw_over, height, stack, widen
+from drills.notation.repeats import repeat_counts
+from drills.notation.room import lead_in, token_widths
+from drills.notation.signs import Signs
+from drills.notation.spacing import Layout, OnsetAt, Room
 from drills.notation.staff_view import StaffView
 
-PEN: Final = Pen(line="─", lit="═", said="┄", bar="│", label_gap=" ")
+PEN: Final = Pen(line="─", lit="═", said="┄", bar="│", heavy="┃", dot="•", dots_on_all=False, label_gap=" ")
+DASH: Final = Dash("╌", "┤")
+_AMOUNT: Final = 4
+"""Cells that an amount may take: ASCII writes a half in three signs."""
 
 
-def room(view: StaffView, compact: bool = False) -> Room:
+def room(view: StaffView, signs: Signs, compact: bool = False) -> Room:
     """How many cells each onset takes: two free ones after every number, five between notes that a mark joins.
 
     Compact, one free one is enough, and three where a mark joins (as always over a count line).
     """
-    arrows = find_arrows(view)
-    widths = {(bar, n): 1 for bar, count in enumerate(onset_counts(view)) for n in range(count)}
-
-    def widen(at: OnsetAt, width: int) -> None:
-        widths[at] = max(widths[at], width)
-
-    for at, note in notes(view.piece):
-        widen((at.bar, at.onset), max(len(fret_text(note)), _reach(arrows, at.bar, at.onset)))
+    widths = token_widths(view, signs)
+    reach: dict[OnsetAt, int] = {}
+    for at, arrow in find_arrows(view, signs).items():
+        here = at.bar, at.onset
+        reach[here] = max(reach.get(here, 0), arrow.end + 1)  # with air for the amounts
+        widths[here] = max(widths[here], reach[here])
     for at, (text, _) in view.spots.items():
-        widen((at.bar, at.onset), spot_offset(view, at) + len(text))
+        widths[at.bar, at.onset] = max(widths[at.bar, at.onset], signs.offset(at) + len(text))
     steps = {at: width + 1 if compact else max(4, width + 2) for at, width in widths.items()}
     tight = set()
-    texts = {at: len(fret_text(note)) for at, note in notes(view.piece)}
-    for link in links(view.piece):
+    for link in signs.links:
         here = (link.source.bar, link.source.onset)
-        end = max(texts[link.source], _reach(arrows, *here))
+        end = max(signs.tokens[link.source].width, reach.get(here, 0))
         if link.target is None:
-            widen(here, end + 4)
+            widths[here] = max(widths[here], end + 4)
+            tight.add(here)
         elif (link.target.bar, link.target.onset) == (here[0], here[1] + 1):
             tight.add(here)
         elif link.target.bar != here[0]:
-            widen(here, end + 1)
+            widths[here] = max(widths[here], end + 1)
         steps[here] = max(steps[here], end + (3 if compact or view.count else 5))
-    if compact:
-        return Room(3, 2, 12, 2, widths, steps, frozenset(tight))
-    return Room(4, 3, 24, 4, widths, steps, frozenset(tight))
+    lead, trail, empty, half = (3, 2, 12, 2) if compact else (4, 3, 24, 4)
+    widen(signs, widths, steps, trail)
+    return Room(lead + lead_in(signs, steps), trail, empty, half, widths, steps, frozenset(tight))
 
 
-def _reach(arrows: OnsetArrows, bar: int, onset: int) -> int:
-    """Cells that the arrows of an onset take from its column on, with air for their amounts."""
-    return max((arrow.end + 1 for at, arrow in arrows.items() if (at.bar, at.onset) == (bar, onset)), default=0)
+def rows_above(view: StaffView, signs: Signs, layout: Layout) -> int:
+    """Rows that arrows, their amounts, the arcs of line 1 and the signs over the staff need."""
+    if not (signs.links or signs.bent or signs.runs):
+        return height(_placed(view, signs, layout, [], {}))
+    arrows = find_arrows(view, signs)
+    arcs = find_arcs(view, signs, layout, arrows)
+    low = 2 + _raised(arcs, arrows, layout) if arrows else 1 if _line_one(arcs) else 0
+    return max(low, height(_placed(view, signs, layout, arcs, arrows)))
 
 
-def rows_above(view: StaffView, layout: Layout) -> int:
-    """Rows that arrows, their amounts and the arcs of line 1 need over the staff."""
-    arrows = find_arrows(view)
-    arcs = [arc for arc in find_arcs(view, layout, arrows) if arc.string == 1 and arc.bowed]
-    if not arrows:
-        return 1 if arcs else 0
-    return 2 + _raised(arcs, arrow_columns(arrows, layout))
+def _line_one(arcs: list[Arc]) -> list[Arc]:
+    """The arcs that stand over the staff."""
+    return [arc for arc in arcs if arc.string == 1 and arc.bowed]
 
 
-def _raised(arcs: list[Arc], columns: list[tuple[int, int]]) -> int:
+def _raised(arcs: list[Arc], arrows: OnsetArrows, layout: Layout) -> int:
     """1 where an arrow would end in an arc of line 1, else 0."""
-    return int(any(arc.start <= last and first <= arc.end for arc in arcs for first, last in columns))
+    columns = arrow_columns(arrows, layout) if arrows else []
+    return int(any(arc.start <= last and first <= arc.end for arc in _line_one(arcs) for first, last in columns))
 
 
-def draw_marks(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:
+def _placed(view: StaffView, signs: Signs, layout: Layout, arcs: list[Arc], arrows: OnsetArrows) -> list[Placed]:
+    """The signs over the staff, above arcs and arrows."""
+    counts = repeat_counts(view, layout)
+    if not (signs.runs or counts):
+        return []
+    taken: dict[int, int] = {}
+    for arc in _line_one(arcs):
+        taken.update(dict.fromkeys(range(arc.start, arc.end + 1), 1))
+    top = 2 + _raised(arcs, arrows, layout)
+    for first, last in arrow_columns(arrows, layout):
+        taken.update(dict.fromkeys(range(first, last + _AMOUNT), top))
+    return stack(signs, layout, DASH, taken, counts)
+
+
+def draw_marks(canvas: Canvas, view: StaffView, signs: Signs, layout: Layout, rows: Rows) -> None:
     """Draw every mark."""
-    arrows = find_arrows(view)
-    arcs = find_arcs(view, layout, arrows)
-    line_one = [arc for arc in arcs if arc.string == 1 and arc.bowed]
-    head = rows.top - 1 - (_raised(line_one, arrow_columns(arrows, layout)) if arrows else 0)
+    arrows = find_arrows(view, signs)
+    arcs = find_arcs(view, signs, layout, arrows)
+    head = rows.top - 1 - _raised(arcs, arrows, layout)
     for at, arrow in arrows.items():
         draw_arrows(canvas, arrow, rows.of(at.string), layout.onsets[at.bar, at.onset], head)
     for arc in arcs:
         draw_arc(canvas, arc, rows.of(arc.string), PEN)
+    draw_over(canvas, _placed(view, signs, layout, arcs, arrows), rows.top)

@@ -6,18 +6,29 @@ from itertools import pairwise
 from typing import NamedTuple, Protocol
 
 from drills.notation.drawing import Canvas, Role, Target
-from drills.notation.signs import fret_text, notes, spot_offset
+from drills.notation.signs import Signs
 from drills.notation.spacing import Layout, Room
 from drills.notation.staff_view import StaffView
 
 
 class Pen(NamedTuple):
-    """The signs of a dialect's lines: a plain line, one that is pointed at, one that was answered, a bar line."""
+    """The signs of a dialect's lines.
+
+    Attributes:
+        line, lit, said: a plain line, one that is pointed at, one that was answered.
+        bar, heavy: a bar line, and one with a repeat sign.
+        dot: of a repeat sign.
+        dots_on_all: whether it stands on all lines, or on the two inner ones.
+        label_gap: between a label and its line.
+    """
 
     line: str
     lit: str
     said: str
     bar: str
+    heavy: str
+    dot: str
+    dots_on_all: bool
     label_gap: str
 
 
@@ -26,11 +37,14 @@ class Hand(Protocol):
 
     PEN: Pen
 
-    def room(self, view: StaffView, compact: bool = False) -> Room:
+    def room(self, view: StaffView, signs: Signs, compact: bool = False) -> Room:
         """How many cells each onset takes; compact where a wider staff would not fit."""
 
-    def draw_marks(self, canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:
-        """Everything that joins or follows the numbers."""
+    def rows_above(self, view: StaffView, signs: Signs, layout: Layout) -> int:
+        """Rows that its signs need over the staff."""
+
+    def draw_marks(self, canvas: Canvas, view: StaffView, signs: Signs, layout: Layout, rows: Rows) -> None:
+        """Everything that joins the numbers or stands over them."""
 
 
 class Rows(NamedTuple):
@@ -79,13 +93,16 @@ def draw_lines(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows, pen:
             canvas.put(row, column, pen.bar, Role.BAR)
 
 
-def draw_numbers(canvas: Canvas, view: StaffView, layout: Layout, rows: Rows) -> None:
-    """The numbers of the piece and the spots beside them."""
-    for at, note in notes(view.piece):
-        role = view.colours.get(at, Role.FRET)
-        canvas.put(rows.of(at.string), layout.onsets[at.bar, at.onset], fret_text(note), role)
+def draw_numbers(canvas: Canvas, view: StaffView, signs: Signs, layout: Layout, rows: Rows) -> None:
+    """The numbers of the piece with the signs beside them, and the spots."""
+    for at, (before, number, after) in signs.tokens.items():
+        row, column = rows.of(at.string), layout.onsets[at.bar, at.onset]
+        canvas.put(row, column, number, view.colours.get(at, Role.FRET))
+        if before or after:
+            canvas.put(row, column - len(before), before, Role.MARK)
+            canvas.put(row, column + len(number), after, Role.MARK)
     for at, (text, role) in view.spots.items():
-        column = layout.onsets[at.bar, at.onset] + spot_offset(view, at)
+        column = layout.onsets[at.bar, at.onset] + signs.offset(at)
         canvas.put(rows.of(at.string), column, text, role)
 
 

@@ -13,9 +13,11 @@ from drills.notation.frame import (
     key_width,
     label_width,
 )
+from drills.notation.legend import draw_legend
+from drills.notation.repeats import draw_repeats
 from drills.notation.score import At
-from drills.notation.signs import notes
-from drills.notation.spacing import Layout, lay_out
+from drills.notation.signs import Signs, signs_of
+from drills.notation.spacing import Layout, Room, lay_out
 from drills.notation.staff_view import Dialect, StaffView
 from drills.notation.stems import OVER, UNDER, draw_stems
 
@@ -35,37 +37,44 @@ def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Draw
         ValueError: a count line, ticks or stems are asked for and a beat is unknown, or beats do not rise; stems
             are asked for and a length is unknown or has no value.
     """
-    layout, rows = _place(view, double, width)
+    signs = signs_of(view)
+    layout, rows, room = _place(view, signs, double, width)
     hand = _hand(view)
     canvas = Canvas()
     draw_lines(canvas, view, layout, rows, hand.PEN)
-    draw_numbers(canvas, view, layout, rows)
-    hand.draw_marks(canvas, view, layout, rows)
+    draw_repeats(canvas, view, layout, rows, hand.PEN)
+    draw_numbers(canvas, view, signs, layout, rows)
+    hand.draw_marks(canvas, view, signs, layout, rows)
     if view.stems:
         draw_stems(canvas, view, layout, first=rows.top, step=rows.step, under=rows.below)
-    draw_around(canvas, view, layout, rows, hand.room(view).widths)
+    if view.stems:
+        draw_stems(canvas, view, layout, first=rows.top, step=rows.step, under=rows.below)
+    draw_around(canvas, view, layout, rows, room.widths)
+    draw_legend(canvas, view, max(width, layout.right + 1 + key_width(view)))
     return canvas.drawing()
 
 
 def note_columns(view: StaffView, *, double: bool = False, width: int = 0) -> dict[At, tuple[int, int]]:
     """Where each note stands in ``draw_staff`` with the same arguments: row and column, from 0, of its first
     digit."""
-    layout, rows = _place(view, double, width)
-    return {at: (rows.of(at.string), layout.onsets[at.bar, at.onset]) for at, _ in notes(view.piece)}
+    signs = signs_of(view)
+    layout, rows, _ = _place(view, signs, double, width)
+    return {at: (rows.of(at.string), layout.onsets[at.bar, at.onset]) for at in signs.tokens}
 
 
-def _place(view: StaffView, double: bool, width: int) -> tuple[Layout, Rows]:
-    """Columns and rows of everything."""
+def _place(view: StaffView, signs: Signs, double: bool, width: int) -> tuple[Layout, Rows, Room]:
+    """Columns and rows of everything, and the room that onsets like to have."""
     lines = view.piece.tuning.lines
     hand = _hand(view)
     left = label_width(view, hand.PEN)
     right = width - key_width(view)
-    layout = lay_out(view, hand.room(view), left, right)
+    room = hand.room(view, signs)
+    layout = lay_out(view, room, left, right)
     if width and layout.right >= right:
-        layout = lay_out(view, hand.room(view, compact=True), left, right)
-    if view.dialect == Dialect.TEXT:
-        return layout, Rows(OVER if view.stems else 0, 1, lines)
-    return layout, Rows(engraved.rows_above(view, layout), 2 if double else 1, lines, UNDER if view.stems else 0)
+        layout = lay_out(view, hand.room(view, signs, compact=True), left, right)
+    step = 2 if double and view.dialect != Dialect.TEXT else 1
+    over, under = (0, 0) if not view.stems else (OVER, 0) if view.dialect == Dialect.TEXT else (0, UNDER)
+    return layout, Rows(hand.rows_above(view, signs, layout) + over, step, lines, under), room
 
 
 def _hand(view: StaffView) -> Hand:

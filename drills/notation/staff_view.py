@@ -56,3 +56,4 @@ class StaffView:
     taps: tuple[float, ...] = ()
     hidden_bar_lines: frozenset[int] = frozenset()
     spots: Mapping[At, tuple[str, Role]] = field(default_factory=dict)
+    legend: tuple[str, ...] = ()
