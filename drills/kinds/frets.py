@@ -9,15 +9,16 @@ from typing import Final
 
 from drills import answers, misreadings
 from drills.kinds import pictures
-from drills.kinds.notes import FIRST_POSITION, LETTER_ORDER, show_note
+from drills.kinds.notes import FIRST_POSITION, show_note
 from drills.kinds.wording import capital, said_number
 from drills.notation.drawing import Role
-from drills.notation.pitch import NATURALS, spell
+from drills.notation.pitch import NATURALS, SHARP_NAMES, Pitch, class_of
 from drills.notation.tuning import FRETS, Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
-TO_TWELVE: Final = range(13)
+RANGES: Final = {"": FIRST_POSITION, "-12": range(13), "-15": range(16)}
+"""The frets to look in, by the end of an item's subject."""
 
 
 class NoteToFret:
@@ -27,74 +28,69 @@ class NoteToFret:
     title = "Note to fret"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for string in range(tuning.lines, 0, -1):
-            low = _frets_of(tuning, string, FIRST_POSITION)
-            for letter in LETTER_ORDER:
-                if letter in low:
-                    yield self._item(tuning, string, letter, low[letter][0], Stage.FIRST_NOTES, "")
-        for string in range(tuning.lines, 0, -1):
-            low, whole = _frets_of(tuning, string, FIRST_POSITION), _frets_of(tuning, string, TO_TWELVE)
-            for letter in LETTER_ORDER:
-                if letter not in low:
-                    yield self._item(tuning, string, letter, whole[letter][0], Stage.TWELVE_FRETS, "-12")
+        for black in (False, True):
+            for string, number, frets in _notes(tuning, "", black):
+                stage = Stage.HALF_BEATS if black else Stage.FIRST_NOTES
+                yield self._item(tuning, string, number, "", stage, _at(tuning, string, frets[0]))
+        for black in (False, True):
+            for string, number, frets in _notes(tuning, "-12", black):
+                if frets[0] not in FIRST_POSITION:
+                    stage = Stage.NECK if black else Stage.TWELVE_FRETS
+                    yield self._item(tuning, string, number, "-12", stage, _at(tuning, string, frets[0]))
+        for string, number, frets in _notes(tuning, "-15", black=False):
+            if len(frets) > 1:
+                low = f"{self.name}/{tuning.name}/{string}/{SHARP_NAMES[number].lower()}"
+                yield self._item(tuning, string, number, "-15", Stage.NECK, low)
 
-    def _item(self, tuning: Tuning, string: int, letter: str, fret: int, stage: int, reach: str) -> Item:
-        subject = f"{string}/{letter.lower()}{reach}"
+    def _item(self, tuning: Tuning, string: int, number: int, reach: str, stage: Stage, need: str) -> Item:
+        subject = f"{string}/{SHARP_NAMES[number].lower()}{reach}"
+        lesson = "twice" if reach == "-15" else "note-to-fret" if number in NATURALS else "between"
         return Item(
             f"{self.name}/{tuning.name}/{subject}", self.name, tuning, subject, Kind.FRET, stage,
-            f"{letter} on string {string}", "note-to-fret", (f"fret-to-note/{tuning.name}/{string}/{fret}",),
+            f"{' or '.join(Pitch(number).names)} on string {string}, frets 0 to {RANGES[reach][-1]}", lesson, (need,),
             think=1.2 if not reach else 1.55,
         )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
-        string, letter, frets = _wanted(item)
-        found = _frets_of(item.tuning, string, frets)[letter]
+        string, number, frets = _wanted(item)
+        found = _frets_of(item.tuning, string, frets)[number]
+        pitch = item.tuning.sound(string, found[0])
         return {
             "string": string,
             "fret": found[0],
             "frets": found,
             "range": [frets[0], frets[-1]],
-            "midi": item.tuning.sound(string, found[0]).midi,
-            "names": [letter],
-            "hz": round(item.tuning.sound(string, found[0]).hz, 3),
+            "midi": pitch.midi,
+            "names": list(pitch.names),
+            "hz": round(pitch.hz, 3),
         }
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
-        tuning = item.tuning
-        string = tuning.lines
+        tuning, string = item.tuning, item.tuning.full[0]
+        title, lines = _LESSONS[item.lesson]
+        frets = [f for f in range(16) if f % 12 < 4] if item.lesson == "twice" else list(FIRST_POSITION)
+        letters = pictures.line_letters(tuning, manner.naming)
+        shown = [(string, fret, Role.LIT) for fret in frets]
+        dots = {(string, fret): Role.LIT for fret in frets}
         return Explanation(
-            "From a note to its fret",
-            (
-                "Now you are told the note and the string, and say the fret. Start from the open string and "
-                "count up; soon you will not need to count.",
-                "The prompt says how far up the neck to look. Any fret in that range that sounds the note is right.",
-            ),
+            title,
+            lines,
             Picture(
-                pictures.row_of_notes(
-                    tuning,
-                    manner.dialect,
-                    [(string, fret, Role.LIT) for fret in FIRST_POSITION],
-                    pictures.line_letters(tuning, manner.naming),
-                ),
-                pictures.neck_with(
-                    tuning,
-                    {(string, fret): Role.LIT for fret in FIRST_POSITION},
-                    manner.left_handed,
-                    pictures.line_letters(tuning, manner.naming),
-                ),
+                pictures.row_of_notes(tuning, manner.dialect, shown, letters),
+                pictures.neck_with(tuning, dots, manner.left_handed, letters),
             ),
         )
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
-        tuning, (string, letter, frets) = item.tuning, _wanted(item)
-        found = tuple(str(fret) for fret in _frets_of(tuning, string, frets)[letter])
+        tuning, (string, number, frets) = item.tuning, _wanted(item)
+        found = tuple(str(fret) for fret in _frets_of(tuning, string, frets)[number])
         one_key = frets[-1] <= 9
         staff = partial(
             pictures.bare_staff, tuning, manner.dialect, {string: Role.LIT}
         )
         return Question(
             item,
-            f"{spell(letter, manner.naming)} on string {string}: which fret, from {frets[0]} to {frets[-1]}?",
+            f"{_said(number, manner)} on string {string}: which fret, from {frets[0]} to {frets[-1]}?",
             Picture(staff()),
             found,
             answers.number(frets[0], frets[-1]),
@@ -103,7 +99,7 @@ class NoteToFret:
             help=("letters",),
             options=tuple(Option(str(f), "", str(f)) for f in frets) if one_key else (),
             ends=lambda typed: len(typed) == 2,
-            traps=misreadings.of_fret(letter, string, frets, tuning),
+            traps=misreadings.of_fret(SHARP_NAMES[number], string, frets, tuning),
             show=_show_fret,
         )
 
@@ -113,27 +109,73 @@ def _show_fret(answer: str) -> str:
     return answer if number is None else f"fret {number}" if number else "fret 0, the open string"
 
 
-def _frets_of(tuning: Tuning, string: int, frets: range) -> dict[str, list[int]]:
-    """The frets of each natural letter on a string, lowest first."""
-    found: dict[str, list[int]] = {}
+def _frets_of(tuning: Tuning, string: int, frets: range) -> dict[int, list[int]]:
+    """The frets of each pitch class on a string, lowest first."""
+    found: dict[int, list[int]] = {}
     for fret in frets:
-        pitch = tuning.sound(string, fret)
-        if pitch.pitch_class in NATURALS:
-            found.setdefault(pitch.names[0], []).append(fret)
+        found.setdefault(tuning.sound(string, fret).pitch_class, []).append(fret)
     return found
 
 
-def _wanted(item: Item) -> tuple[int, str, range]:
-    """String, letter and range of frets of a note-to-fret item."""
+def _notes(tuning: Tuning, reach: str, black: bool) -> Iterator[tuple[int, int, list[int]]]:
+    """String, pitch class and frets of every natural, or of every note between two, from C up on each string."""
+    for string in tuning.full:
+        for number, frets in sorted(_frets_of(tuning, string, RANGES[reach]).items()):
+            if black is (number not in NATURALS):
+                yield string, number, frets
+
+
+def _at(tuning: Tuning, string: int, fret: int) -> str:
+    """The item that names the note there, which is met first."""
+    return f"fret-to-note/{tuning.name}/{string}/{fret}"
+
+
+def _wanted(item: Item) -> tuple[int, int, range]:
+    """String, pitch class and range of frets of a note-to-fret item."""
     string, _, rest = item.subject.partition("/")
-    letter, _, reach = rest.partition("-")
-    return int(string), letter.upper(), TO_TWELVE if reach else FIRST_POSITION
+    name, dash, reach = rest.partition("-")
+    return int(string), class_of(name), RANGES[dash + reach]
+
+
+def _said(number: int, manner: Manner) -> str:
+    """``C``, or both names of a note between two: ``C# or Db``."""
+    return show_note(Pitch(number).names, manner.naming, SHARP_NAMES[number])
+
+
+_LESSONS: Final = {
+    "note-to-fret": (
+        "From a note to its fret",
+        (
+            "Now you are told the note and the string, and say the fret. Start from the open string and count up; soon "
+            "you will not need to count.",
+            "The prompt says how far up the neck to look. Any fret in that range that sounds the note is right.",
+        ),
+    ),
+    "between": (
+        "Sharps and flats on the neck",
+        (
+            "A sharp is one fret above its letter, a flat one fret below: find the letter, then move by one.",
+            "Both names of such a note are given, since both stand at the same fret. The prompt says how far up the "
+            "neck to look.",
+        ),
+    ),
+    "twice": (
+        "The same note twice on a string",
+        (
+            "Twelve frets above a note it comes again, an octave higher: fret 12 has the name of the open string, and "
+            "fret 13 that of fret 1.",
+            "Where the prompt lets you look up to fret 15, some notes are there twice. Either fret is right: type one, "
+            "then Enter if it has one digit.",
+        ),
+    ),
+}
+"""Title and lines by lesson."""
 
 
 def _wrong_fret(item: Item, manner: Manner, said: str) -> Feedback:
-    tuning, (string, letter, frets) = item.tuning, _wanted(item)
-    found = _frets_of(tuning, string, frets)[letter]
-    name = spell(letter, manner.naming)
+    tuning, (string, number, frets) = item.tuning, _wanted(item)
+    found = _frets_of(tuning, string, frets)[number]
+    name = _said(number, manner)
     places = " and ".join(f"fret {fret}" if fret else "the open string" for fret in found)
     why = f"{capital(name)} on string {string} is {places}"
     roles = {(string, fret): Role.TRUE for fret in found}

@@ -13,6 +13,7 @@ from drills.kinds.wording import (
     capital,
     from_top,
     named,
+    on_neck,
     said_number,
     thickness,
 )
@@ -20,6 +21,7 @@ from drills.notation.drawing import Role
 from drills.notation.pitch import Naming
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
 
 def number_options(tuning: Tuning) -> tuple[Option, ...]:
@@ -54,17 +56,13 @@ class LineToString:
     title = "Line to string"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for n in _outside_in(tuning.lines):
-            yield Item(
-                f"{self.name}/{tuning.name}/{n}", self.name, tuning, str(n), Kind.STRING, 1,
-                f"{capital(from_top(n, tuning.lines))}, by number", "lines",
-            )  # fmt: skip
-        for n in _outside_in(tuning.lines):
-            yield Item(
-                f"{self.name}/{tuning.name}/{n}-name", self.name, tuning, f"{n}-name", Kind.STRING, 3,
-                f"{capital(from_top(n, tuning.lines))}, by name", "names",
-                (f"{self.name}/{tuning.name}/{n}",),
-            )  # fmt: skip
+        lines = tuning.lines
+        for n in _outside_in(lines):
+            title = f"{capital(from_top(n, lines))}, by number"
+            yield _item(self.name, tuning, str(n), Kind.STRING, Stage.LINES, title, "lines")
+        for n in _outside_in(lines):
+            title = f"{capital(from_top(n, lines))}, by name"
+            yield _item(self.name, tuning, f"{n}-name", Kind.STRING, Stage.NAMES, title, "names")
 
     def facts(self, item: Item) -> Facts:
         return string_facts(item)
@@ -103,16 +101,12 @@ class StringToLine:
         lines = tuning.lines
         if tuning.gauge_ordered:
             for n in _outside_in(lines):
-                yield Item(
-                    f"{self.name}/{tuning.name}/{n}-gauge", self.name, tuning, f"{n}-gauge", Kind.LINE,
-                    1 if n in (1, lines) else 2,
-                    capital(thickness(n, lines)), "lines", (f"line-to-string/{tuning.name}/{n}",),
-                )  # fmt: skip
+                stage = Stage.LINES if n in (1, lines) else Stage.PLACES
+                title = capital(thickness(n, lines))
+                yield _item(self.name, tuning, f"{n}-gauge", Kind.LINE, stage, title, "lines")
         for n in _outside_in(lines):
-            yield Item(
-                f"{self.name}/{tuning.name}/{n}-name", self.name, tuning, f"{n}-name", Kind.LINE, 3,
-                f"The {tuning.string_name(n)} string", "names", (f"line-to-string/{tuning.name}/{n}",),
-            )  # fmt: skip
+            title = f"The {tuning.string_name(n)} string"
+            yield _item(self.name, tuning, f"{n}-name", Kind.LINE, Stage.NAMES, title, "names")
 
     def facts(self, item: Item) -> Facts:
         return string_facts(item)
@@ -149,10 +143,8 @@ class NeckToLine:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for n in _outside_in(tuning.lines):
-            yield Item(
-                f"{self.name}/{tuning.name}/{n}", self.name, tuning, str(n), Kind.LINE, 1,
-                f"String {n}, seen on the neck", "neck", (f"line-to-string/{tuning.name}/{n}",),
-            )  # fmt: skip
+            title = capital(on_neck(n, tuning.lines))
+            yield _item(self.name, tuning, str(n), Kind.LINE, Stage.LINES, title, "neck")
 
     def facts(self, item: Item) -> Facts:
         return string_facts(item)
@@ -193,6 +185,17 @@ def string_facts(item: Item) -> Facts:
     }
 
 
+def _item(
+    drill: str, tuning: Tuning, subject: str, kind: Kind, stage: Stage, title: str, lesson: str
+) -> Item:
+    """An item about one string; all but the first of each string need its line by number."""
+    first = f"line-to-string/{tuning.name}/{subject.partition('-')[0]}"
+    item_id = f"{drill}/{tuning.name}/{subject}"
+    return Item(
+        item_id, drill, tuning, subject, kind, stage, title, lesson, () if item_id == first else (first,)
+    )
+
+
 def _string(item: Item) -> int:
     return int(item.subject.partition("-")[0])
 
@@ -201,8 +204,8 @@ def _outside_in(lines: int) -> list[int]:
     """The edges first, then inward: landmarks before what is told from them."""
     order: list[int] = []
     for low, high in zip(range(1, lines + 1), range(lines, 0, -1), strict=True):
-        order += [n for n in (high, low) if n not in order]
-    return order
+        order += [high, low]
+    return list(dict.fromkeys(order[:lines]))
 
 
 def _show(tuning: Tuning, naming: Naming, by_name: bool, answer: str) -> str:

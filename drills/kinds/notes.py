@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 from functools import partial
+from itertools import product
 from typing import Final
 
 from drills import answers, misreadings
@@ -28,8 +29,9 @@ class FretToNote:
     title = "Fret to note"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        places = [(string, fret) for fret in range(FRETS + 1) for string in range(tuning.lines, 0, -1)]
-        for string, fret in places:
+        for fret, string in product(range(FRETS + 1), range(tuning.lines, 0, -1)):
+            if fret not in tuning.frets(string):
+                continue
             natural = tuning.sound(string, fret).is_natural
             yield Item(
                 f"{self.name}/{tuning.name}/{string}/{fret}", self.name, tuning, f"{string}/{fret}",
@@ -66,7 +68,7 @@ class FretToNote:
 
 def note_explanation(item: Item, manner: Manner) -> Explanation:
     """Semitones up from the open string; naturals, then sharps and flats."""
-    tuning, string = item.tuning, min(5, item.tuning.lines)
+    tuning, string = item.tuning, item.tuning.full[min(1, len(item.tuning.full) - 4)]
 
     def say(name: str) -> str:
         return spell(name, manner.naming)
@@ -79,6 +81,7 @@ def note_explanation(item: Item, manner: Manner) -> Explanation:
             f"Most neighbours among the seven notes ({', '.join(map(say, LETTER_ORDER))}, and again {say('C')}) are "
             f"two frets apart. Only {say('E')} to {say('F')} and {say('B')} to {say('C')} are one fret apart: keep "
             "those two and you can count the rest.",
+            "A capo moves every sound up and leaves the names of the frets alone: here they are those without one.",
             _typing(manner.naming) if not _naturals_only(item) else "Press the key beside the note's name.",
         )
     elif item.lesson == "sharps":

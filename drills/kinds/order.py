@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
@@ -16,21 +17,31 @@ from drills.notation.score import At, Bar, Note, Onset, Piece
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
-SEQUENCES: Final = (
-    (1, "4-2"), (1, "1-3-2"), (1, "3-4-1"), (2, "4-1-3-2"), (2, "1-2-1-4"), (3, "2-4-3-1"),
-    (3, "5-2-3-1"), (4, "6-3-5-2"), (4, "4-6-1-5"), (6, "5-3-6-2-4"),
-)  # fmt: skip
-"""Stage and strings in order of time."""
-STROKES: Final = (
-    (1, "1-2"), (1, "3.4"), (1, "1-2.3"), (2, "1.2-3.4"), (2, "2-3.4-1"), (3, "1.2.3-4-2"),
-    (3, "4.5-3-2.1"), (4, "6.5.4-3-2-1"), (4, "2-3-4.5.6-1"), (6, "1.2-3.4-2-5.6"),
-)  # fmt: skip
-"""Stage and onsets; a dot joins strings that are struck together."""
-TOGETHER: Final = (
-    (2, "1.3"), (2, "2.4"), (3, "1.2.4"), (3, "2.3.4"), (4, "4.5"), (4, "1.5"), (4, "3.5.6"), (6, "1.3.4.6"),
-)  # fmt: skip
-"""Stage and the strings of one onset."""
+SEQUENCES: Final = {
+    Stage.LINES: "4-2 1-3-2 3-4-1",
+    Stage.PLACES: "4-1-3-2 1-2-1-4",
+    Stage.NAMES: "2-4-3-1 5-2-3-1",
+    Stage.BARS: "6-3-5-2 4-6-1-5",
+    Stage.SLIDES: "5-3-6-2-4",
+}
+"""By stage, strings in order of time."""
+STROKES: Final = {
+    Stage.LINES: "1-2 3.4 1-2.3",
+    Stage.PLACES: "1.2-3.4 2-3.4-1",
+    Stage.NAMES: "1.2.3-4-2 4.5-3-2.1",
+    Stage.BARS: "6.5.4-3-2-1 2-3-4.5.6-1",
+    Stage.SLIDES: "1.2-3.4-2-5.6",
+}
+"""By stage, onsets; a dot joins strings that are struck together."""
+TOGETHER: Final = {
+    Stage.PLACES: "1.3 2.4",
+    Stage.NAMES: "1.2.4 2.3.4",
+    Stage.BARS: "4.5 1.5 3.5.6",
+    Stage.SLIDES: "1.3.4.6",
+}
+"""By stage, the strings of one onset."""
 
 
 class Order:
@@ -45,14 +56,17 @@ class Order:
             ("seq", Kind.ORDER, SEQUENCES, "order"),
             ("set", Kind.SET, TOGETHER, "together"),
         ):
-            for stage, pattern in patterns:
+            numbered = Counter[str]()
+            for stage, pattern in ((stage, each) for stage, found in patterns.items() for each in found.split()):
                 strings = [string for onset in _onsets(pattern) for string in onset]
                 if max(strings) > tuning.lines:
                     continue
+                what = _what(prefix, pattern)
+                numbered[what] += 1
                 needs = tuple(f"line-to-string/{tuning.name}/{n}" for n in sorted(set(strings)))
                 yield Item(
                     f"{self.name}/{tuning.name}/{prefix}-{pattern}", self.name, tuning, f"{prefix}-{pattern}",
-                    kind, stage, _title(prefix, pattern), lesson, () if prefix == "hit" else needs,
+                    kind, stage, f"{what}, no. {numbered[what]}", lesson, () if prefix == "hit" else needs,
                     think=_think(kind, pattern),
                 )  # fmt: skip
 
@@ -128,16 +142,17 @@ def _onsets(pattern: str) -> list[list[int]]:
 def _draw(tuning: Tuning, onsets: list[list[int]], rng: random.Random) -> tuple[Onset, ...]:
     """The pattern with frets of the first position, which are no part of the question."""
     return tuple(
-        Onset(tuple(Note(min(string, tuning.lines), rng.randrange(4)) for string in sorted(onset))) for onset in onsets
+        Onset(tuple(Note(string, rng.choice(tuning.frets(string, 3))) for string in sorted(onset))) for onset in onsets
     )
 
 
-def _title(prefix: str, pattern: str) -> str:
-    onsets = len(_onsets(pattern))
+def _what(prefix: str, pattern: str) -> str:
+    """What is asked for, without the answer; items that ask alike are told apart by a number."""
+    onsets = _onsets(pattern)
     return {
-        "hit": f"Strokes: {pattern.replace('.', '+').replace('-', ' ')}",
-        "seq": f"{onsets} strings in order: {pattern.replace('-', ' ')}",
-        "set": f"{len(_onsets(pattern)[0])} strings at once: {pattern.replace('.', ' ')}",
+        "hit": "Strokes of the picking hand",
+        "seq": f"{len(onsets)} strings in order",
+        "set": f"{len(onsets[0])} strings at once",
     }[prefix]
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator, Sequence
 from functools import partial
+from itertools import product
 from typing import Final
 
 from drills import answers, misreadings
 from drills.kinds import pictures
-from drills.kinds.wording import capital, from_top, said_number
+from drills.kinds.wording import capital, from_top, on_neck, said_number
 from drills.notation.drawing import Role
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
@@ -30,9 +31,11 @@ def place_items(drill: str, tuning: Tuning) -> Iterator[Item]:
     The very first ones need nothing: a number on the top or the bottom line is where reading tab begins.
     """
     outer = (tuning.lines, 1)
-    first = [(string, fret) for fret in FIRST_FRETS for string in outer]
-    low = [(string, fret) for fret in FIRST_POSITION for string in range(tuning.lines, 0, -1)]
-    high = [(string, fret) for fret in LANDMARKS for string in range(tuning.lines, 0, -1)]
+    first = [(string, fret) for fret in FIRST_FRETS for string in outer if fret in tuning.frets(string)]
+    low, high = (
+        [(string, fret) for fret, string in product(frets, range(tuning.lines, 0, -1)) if fret in tuning.frets(string)]
+        for frets in (FIRST_POSITION, LANDMARKS)
+    )
     staged = [(Stage.LINES if drill == "tab-to-place" else Stage.PLACES, at) for at in first]
     staged += [(Stage.PLACES, at) for at in low if at not in first] + [(Stage.TWELVE_FRETS, at) for at in high]
     for stage, (string, fret) in staged:
@@ -41,8 +44,15 @@ def place_items(drill: str, tuning: Tuning) -> Iterator[Item]:
             needs = (f"tab-to-place/{tuning.name}/{string}/{fret}",)
         yield Item(
             f"{drill}/{tuning.name}/{string}/{fret}", drill, tuning, f"{string}/{fret}", Kind.PLACE,
-            stage, f"String {string}, fret {fret}", drill, () if stage == Stage.LINES else needs, think=1.7,
+            stage, _title(drill, string, fret, tuning.lines), drill, () if stage == Stage.LINES else needs, think=1.7,
         )  # fmt: skip
+
+
+def _title(drill: str, string: int, fret: int, lines: int) -> str:
+    """The place as it is shown, not as it is answered."""
+    if drill == "tab-to-place":
+        return f"A {fret} on {from_top(string, lines)}"
+    return f"{f'Fret {fret} of' if fret else 'Open,'} {on_neck(string, lines)}"
 
 
 def place_of(item: Item) -> Place:
@@ -69,7 +79,7 @@ def candidates(place: Place, tuning: Tuning, frets: Sequence[int], rng: random.R
     ]
     found = [place]
     for at, number in likely:
-        if 1 <= at <= lines and 0 <= number <= top and (at, number) not in found:
+        if 1 <= at <= lines and 0 <= number <= top and number in tuning.frets(at) and (at, number) not in found:
             found.append((at, number))
     found = found[: len(KEYS)]
     rng.shuffle(found)

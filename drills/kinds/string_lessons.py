@@ -49,6 +49,8 @@ def name_explanation(item: Item, manner: Manner) -> Explanation:
         lines.append(f"Your sentence, from the {way}: {manner.sentence}")
     elif ours := SENTENCES.get(initials_upward(tuning, manner.naming)):
         lines.append(f"To keep them, from the bottom line up: {ours[0]}. Your own is better (see Setup).")
+    if tuning.remark:
+        lines.append(tuning.remark)
     lines.append("Asked for a name, press the key beside it; asked for a line, press its number.")
     return Explanation(
         "The strings by name",

@@ -22,6 +22,19 @@ SENTENCES: Final = {
     "EADG": ("Every Amber Dusk Glows", "Eager Anglers Drift Gently"),
     "DADGBE": ("Dry August Days Give Bees Energy", "Distant Apples Drop, Grandma Bakes Everything"),
     "DGCFAD": ("Dozy Geese Cross Frosty Acres Daily",),
+    "DGDGBD": ("Damp Geese Doze, Grey Bears Dream",),
+    "DADFAD": ("Dark Alleys Do Frighten All Dogs",),
+    "DADGAD": ("Deep Autumn Days Glow Amber Daily",),
+    "DADGBD": ("Dogs And Donkeys Gallop By Day",),
+    "CGCFAD": ("Cold Gales Carry Foam And Driftwood",),
+    "CGCGCE": ("Calm Gulls Circle Grey Chalky Edges",),
+    "EBEGBE": ("Each Boat Enters, Gliding By Evening",),
+    "EAEACE": ("Every Apple Eaten Adds Cheerful Energy",),
+    "BEADGBE": ("Bakers Eat Almond Dough, Grinning Before Everyone",),
+    "FBEADGBE": ("Five Badgers Eat Acorns, Digging Greedily Before Eight",),
+    "BEADG": ("Brown Eels Always Dive Gracefully",),
+    "GDGBD": ("Grey Doves Glide Between Domes",),
+    "GDAE": ("Garden Doors Are Expensive", "Green Dragonflies Attract Everybody"),
     "GCEA": ("Grand Canals End Abroad", "Green Caterpillars Eat Asters"),
 }
 """Memory sentences of our own, by the initials of the strings from the last to string 1."""
@@ -32,9 +45,33 @@ def initials_upward(tuning: Tuning, naming: Naming) -> str:
     return "".join(tuning.letter(string, naming)[0].upper() for string in range(tuning.lines, 0, -1))
 
 
+def sentence_hint(tuning: Tuning, naming: Naming) -> str:
+    """What a memory sentence of the learner's own has to look like: ``six words that begin with E, A, D, G, B, E``.
+
+    Words begin with letters, so the accidentals of the strings are left out, and syllables give their first letter.
+    """
+    initials = initials_upward(tuning, naming)
+    plain = all(tuning.letter(string, naming) == letter for string, letter in enumerate(reversed(initials), start=1))
+    names = " ".join(tuning.letter(string, naming) for string in range(tuning.lines, 0, -1))
+    meant = "" if plain else f" (for {names})"
+    return (
+        f"That does not spell the strings: give {_COUNTS[len(initials)]} words that begin with "
+        f"{', '.join(initials)}{meant}, in this order or backwards."
+    )
+
+
+_COUNTS: Final = {4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight"}
+
+
 def from_top(line: int, lines: int) -> str:
     """Where a line lies on the staff: ``the top line``, ``the second line from the bottom``."""
     return from_edge(line, lines, "line")
+
+
+def on_neck(string: int, lines: int) -> str:
+    """Where a string lies on the neck in playing position: ``the second string from the top of the neck``."""
+    edge = from_edge(lines + 1 - string, lines, "string")
+    return f"{edge} of the neck"
 
 
 def thickness(string: int, lines: int) -> str:

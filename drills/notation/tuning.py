@@ -23,6 +23,9 @@ class Tuning(NamedTuple):
             a ukulele is re-entrant.
         flats: whether open strings are spelled with flats (half step down: Eb Ab Db ...).
         capo: the fret of the capo; frets are counted from it and sound that much higher.
+        short: strings that begin further up the neck (a banjo's fifth): typed tab numbers their frets in two
+            ways, so only their open sound is asked about.
+        remark: what a player should know first (string tension, a short string); empty for most.
     """
 
     name: str
@@ -30,6 +33,8 @@ class Tuning(NamedTuple):
     strings: tuple[Pitch, ...]
     flats: bool = False
     capo: int = 0
+    short: tuple[int, ...] = ()
+    remark: str = ""
 
     @property
     def lines(self) -> int:
@@ -55,12 +60,24 @@ class Tuning(NamedTuple):
             raise ValueError(f"there is no string {string}, fret {fret} in {self.name}")
         return self.open(string).up(fret)
 
+    @property
+    def full(self) -> tuple[int, ...]:
+        """The strings of full length, from the last (the bottom line) to string 1."""
+        return tuple(string for string in range(self.lines, 0, -1) if string not in self.short)
+
+    def frets(self, string: int, highest: int = FRETS) -> range:
+        """The frets of a string that can be asked about, from 0: no more than the open string of a short one."""
+        return range(1 if string in self.short else highest + 1)
+
     def letter(self, string: int, naming: Naming = Naming.LETTERS) -> str:
         """The note name of an open string without octave."""
         return _letters(self, naming)[string - 1]
 
     def string_name(self, string: int, naming: Naming = Naming.LETTERS) -> str:
-        """What players call a string: its note, with low, middle or high where strings share it."""
+        """What players call a string: its note, with low, middle or high where strings share it.
+
+        Of four or more that share it, those between are counted from the lowest: second, third.
+        """
         return _string_names(self, naming)[string - 1]
 
     def label(self, string: int, naming: Naming = Naming.LETTERS) -> str:
@@ -69,7 +86,11 @@ class Tuning(NamedTuple):
         return letter.lower() if self.string_name(string, naming).startswith("high ") else letter
 
     def with_capo(self, fret: int) -> Tuning:
-        """The same strings with a capo at that fret."""
+        """The same strings with a capo at that fret: then sounds and letters are those that are heard.
+
+        The drills ask on the strings without a capo, where names are those of the shapes; only the drill on the
+        capo asks what is heard with one. A short string is not held by the capo of the others.
+        """
         return self._replace(capo=fret)
 
 
@@ -87,14 +108,40 @@ def _string_names(tuning: Tuning, naming: Naming) -> tuple[str, ...]:
     named = []
     for string, letter in enumerate(letters, start=1):
         sharing = sorted((n for n, other in enumerate(letters, start=1) if other == letter), key=tuning.open)
-        place = sharing.index(string)
-        which = "low " if place == 0 else "high " if place == len(sharing) - 1 else "middle "
-        named.append(letter if len(sharing) == 1 else which + letter)
+        which = _RANKS[len(sharing)][sharing.index(string)]
+        named.append(f"{which} {letter}".strip())
     return tuple(named)
 
 
+_BETWEEN: Final = ("second", "third", "fourth", "fifth", "sixth", "seventh")
+_RANKS: Final = {
+    1: ("",),
+    2: ("low", "high"),
+    3: ("low", "middle", "high"),
+    **{count: ("low", *_BETWEEN[: count - 2], "high") for count in range(4, 9)},
+}
+"""How strings of one letter are told apart, by how many there are, from the lowest."""
+
+
+def flats_fit(pitches: Sequence[Pitch]) -> bool:
+    """Whether flats spell pitches more plainly than sharps.
+
+    The names that lie closer together on the line of fifths (... Bb F C G D A E B F# ...) are taken, as key signatures
+    do; then those nearer to its plain middle, D. Sharps where both are alike.
+    """
+
+    def reach(name: int) -> tuple[int, int]:
+        at = [_FIFTHS.index(pitch.names[name]) for pitch in pitches]
+        return max(at) - min(at), sum(abs(place - _FIFTHS.index("D")) for place in at)
+
+    return bool(pitches) and reach(-1) < reach(0)
+
+
+_FIFTHS: Final = ("Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#")
+
+
 def parse_tuning(name: str, entry: dict[str, Any]) -> Tuning:
-    """A tuning from its table: ``title``, ``strings`` from string 1 down to the last, maybe ``flats``.
+    """A tuning from its table: ``title``, ``strings`` from string 1 down to the last, maybe ``short`` and ``remark``.
 
     Raises:
         ValueError: says which value of it is wrong.
@@ -102,11 +149,14 @@ def parse_tuning(name: str, entry: dict[str, Any]) -> Tuning:
     pitches: Sequence[str] = str(entry.get("strings", "")).split()
     if not 4 <= len(pitches) <= 8:
         raise ValueError(f"tuning {name} has {len(pitches)} strings: give 4 to 8")
+    strings = tuple(Pitch.parse(pitch) for pitch in pitches)
     return Tuning(
         name=name,
         title=str(entry.get("title", name)),
-        strings=tuple(Pitch.parse(pitch) for pitch in pitches),
-        flats=bool(entry.get("flats", False)),
+        strings=strings,
+        flats=flats_fit(strings),
+        short=tuple(entry.get("short", ())),
+        remark=str(entry.get("remark", "")),
     )
 
 

@@ -13,6 +13,8 @@ from drills.notation.tuning import shipped
 from drills.question import Answer, Item, Kind, Manner, Question, Verdict, judge
 
 EVERY = tuple(sorted(shipped()))
+CORE = ("standard", "ukulele", "banjo", "8-string")
+"""One tuning of each sort: the plain one, re-entrant, with a short string, of the most lines."""
 MANNERS = tuple(
     Manner(naming=naming, dialect=dialect, left_handed=left)
     for naming, dialect, left in product(Naming, Dialect, (False, True))

@@ -16,7 +16,7 @@ from drills.notation.staff import Dialect, draw_staff
 from drills.notation.tuning import parse_tuning, shipped
 from drills.question import Item, Manner, Picture
 from drills.stages import TITLES
-from tests.drills.samples import EVERY, MANNERS, answered, of, one_of_each, sort_of, typed, wrong_answers
+from tests.drills.samples import CORE, EVERY, MANNERS, answered, of, one_of_each, sort_of, typed, wrong_answers
 
 # The drills that programs may meet, whatever else comes later.
 NAMED = {
@@ -25,6 +25,11 @@ NAMED = {
     "mark-hand", "mark-sounds", "mark-wrong", "bar-count", "bar-beat", "bar-missing", "value-name", "value-tap", "capo",
     "phrase",
 }  # fmt: skip
+SHORT_STRINGS = {
+    "line-to-string", "string-to-line", "neck-to-line", "place-to-tab", "tab-to-place", "fret-to-note", "note-to-fret",
+    "order",
+}  # fmt: skip
+"""Drills that place notes on any string."""
 WIDTHS = (80, 50, 40)
 ROOMS = tuple(product(WIDTHS, (False, True)))
 
@@ -98,15 +103,31 @@ def test_thickness_is_asked_only_where_the_lines_run_by_thickness() -> None:
     def gauges(tuning: str) -> int:
         return len([item for item in of(tuning).items if item.subject.endswith("-gauge")])
 
-    # A ukulele's bottom line is not its thickest string (re-entrant: common practice, no source).
+    # The bottom line of a ukulele or a banjo is not its thickest string (re-entrant: common practice, no source).
     assert {tuning: gauges(tuning) for tuning in EVERY} == {
-        tuning: 0 if tuning == "ukulele" else shipped()[tuning].lines for tuning in EVERY
+        tuning: 0 if tuning in ("ukulele", "banjo") else shipped()[tuning].lines for tuning in EVERY
     }
-    found = of("ukulele")
-    for item in found.items:
-        question = found.ask(item, random.Random(0), Manner())
-        texts = [question.prompt, item.title, *found.explain(item, Manner()).lines]
-        assert not [text for text in texts if re.search(r"thick|thin", text)], item.id
+    for found in map(of, ("ukulele", "banjo")):
+        for item in found.items:
+            question = found.ask(item, random.Random(0), Manner())
+            texts = [question.prompt, item.title, *found.explain(item, Manner()).lines]
+            assert not [text for text in texts if re.search(r"thick|thin", text)], item.id
+
+
+def test_a_short_string_is_asked_and_drawn_open_alone() -> None:
+    # The fifth string of a banjo begins at its fifth fret: typed tab counts its frets in two ways.
+    found = of("banjo")
+    for n, item in enumerate(found.items):
+        assert not re.match(r".*/5/[1-9]", item.id), item.id
+        if item.drill not in SHORT_STRINGS:
+            continue
+        question = found.ask(item, random.Random(n), Manner())
+        for picture in (question.picture, found.explain(item, Manner()).picture):
+            fretted = [note.fret for *_, onset in picture.staff.piece.onsets() for note in onset.notes
+                       if note.string == 5 and note.fret] if picture.staff else []  # fmt: skip
+            assert fretted == [], item.id
+            if picture.neck is not None:
+                assert not [at for at in (*picture.neck.dots, *picture.neck.keys) if at[0] == 5 and at[1]], item.id
 
 
 @pytest.mark.parametrize("tuning", EVERY)
@@ -121,8 +142,10 @@ def test_every_item_can_be_asked_explained_and_drawn(tuning: str) -> None:
         assert json.loads(json.dumps(facts)) == facts
         # A count line has a word for every half beat: three or four bars need their room.
         wide = item.drill in ("bar-count", "bar-missing") and width < 80
-        pictures = [question.picture, question.helped or question.picture, found.explain(item, manner).picture]
-        pictures += [answered(question, said).picture for said in wrong_answers(question, random.Random(n))][:2]
+        pictures = [question.picture]
+        if tuning in CORE:
+            pictures += [question.helped or question.picture, found.explain(item, manner).picture]
+            pictures += [answered(question, said).picture for said in wrong_answers(question, random.Random(n))][:2]
         for picture in pictures:
             draw(picture, width, double, wide)
 
@@ -158,6 +181,7 @@ def test_every_lesson_is_explained(tuning: str) -> None:
     for n, item in seen.values():
         for manner in (MANNERS[n % len(MANNERS)], Manner()):
             explained = found.explain(item, manner)
+            draw(explained.picture, 80, False, False)
             assert 0 < len(explained.title) <= 60
             assert explained.lines
             for line in explained.lines:

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from drills.notation.drawing import Role
 from drills.notation.staff import draw_staff
 from drills.question import Feedback, Item, Kind, Manner, Misreading, Question
-from tests.drills.samples import EVERY, MANNERS, answered, ask, of, one_of_each, typed, wrong_answers
+from tests.drills.samples import CORE, EVERY, MANNERS, answered, ask, of, one_of_each, typed, wrong_answers
 
 SEEDS = 1000
 RESERVED = set("q?")
@@ -60,7 +60,7 @@ def test_every_item_has_one_right_answer_whatever_the_seed(tuning: str) -> None:
     for n, item in enumerate(found.items):
         manner = MANNERS[n % len(MANNERS)]
         first = found.ask(item, random.Random(0), manner)
-        for seed in range(3):
+        for seed in range(3) if tuning in CORE else (n,):
             question = found.ask(item, random.Random(seed), manner)
             one_right_option(question, manner)
             assert question.answers == first.answers, item.id

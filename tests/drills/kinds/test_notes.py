@@ -49,15 +49,40 @@ def test_the_naturals_of_the_first_position_come_first(string: int) -> None:
 def test_a_note_is_found_at_every_fret_that_sounds_it_in_the_range(tuning: str) -> None:
     for item in items("note-to-fret", tuning):
         string = int(item.subject.split("/")[0])
-        letter = item.subject.split("/")[1][0].upper()
-        top = 12 if item.subject.endswith("-12") else 4
-        frets = [f for f in range(top + 1) if NAMES[midi_of(tuning, string, f) % 12] == [letter]]
+        name, _, reach = item.subject.split("/")[1].partition("-")
+        top = int(reach or 4)
+        names = next(names for names in NAMES if name.capitalize() in names)
+        frets = [f for f in range(top + 1) if NAMES[midi_of(tuning, string, f) % 12] == names]
         question = of(tuning).ask(item, random.Random(0), Manner())
         assert question.answers == tuple(map(str, frets))
         assert f"from 0 to {top}" in question.prompt
-        assert f"{letter} on string {string}" in question.prompt
+        assert question.prompt.startswith(f"{' or '.join(names)} on string {string}: ")
+        assert len(frets) == (2 if top == 15 else 1)
         facts = of(tuning).facts(item)
         assert (facts["frets"], facts["midi"]) == (frets, midi_of(tuning, string, frets[0]))
+        assert (facts["names"], facts["range"]) == (names, [0, top])
+
+
+def test_a_note_that_is_twice_in_the_range_has_two_right_frets() -> None:
+    # A string repeats its notes twelve frets up: C on string 5 is fret 3 and fret 15 (common practice, no source).
+    question = ask("note-to-fret/standard/5/c-15")
+    assert question.prompt == "C on string 5: which fret, from 0 to 15?"
+    assert question.answers == ("3", "15")
+    assert answered(question, "3").right
+    assert answered(question, "15").right
+    verdict = answered(question, "10")
+    assert verdict.why == "C on string 5 is fret 3 and fret 15; fret 10 is G."
+    assert verdict.picture.neck is not None
+    assert set(verdict.picture.neck.dots) == {(5, 3), (5, 15), (5, 10)}
+
+
+def test_sharps_and_flats_are_asked_by_both_their_names() -> None:
+    question = ask("note-to-fret/standard/5/c#")
+    assert (question.prompt, question.answers) == ("C# or Db on string 5: which fret, from 0 to 4?", ("4",))
+    assert ask("note-to-fret/standard/6/a#-12", manner=Manner(Naming.GERMAN)).prompt.startswith("Ais or B on string 6")
+    for string in range(1, 7):
+        asked = [item.subject for item in items("note-to-fret") if item.subject.startswith(f"{string}/")]
+        assert len([subject for subject in asked if "#" in subject]) == 5  # the black keys of an octave
 
 
 def test_a_plain_letter_is_one_key_while_only_naturals_are_asked() -> None:

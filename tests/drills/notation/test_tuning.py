@@ -7,7 +7,7 @@ from music21.interval import ChromaticInterval
 from music21.pitch import Pitch as Outside
 
 from drills.notation.pitch import Naming, Pitch
-from drills.notation.tuning import FRETS, Tuning, parse_tuning, sentence_fits, shipped
+from drills.notation.tuning import FRETS, Tuning, flats_fit, parse_tuning, sentence_fits, shipped
 
 # Open strings from the last to string 1, MIDI note numbers: common practice, no source.
 HANDBOOK = {
@@ -15,6 +15,19 @@ HANDBOOK = {
     "drop-d": [38, 45, 50, 55, 59, 64],
     "half-step-down": [39, 44, 49, 54, 58, 63],
     "whole-step-down": [38, 43, 48, 53, 57, 62],
+    "drop-c": [36, 43, 48, 53, 57, 62],
+    "double-drop-d": [38, 45, 50, 55, 59, 62],
+    "dadgad": [38, 45, 50, 55, 57, 62],
+    "open-g": [38, 43, 50, 55, 59, 62],
+    "open-d": [38, 45, 50, 54, 57, 62],
+    "open-c": [36, 43, 48, 55, 60, 64],
+    "open-e": [40, 47, 52, 56, 59, 64],
+    "open-a": [40, 45, 52, 57, 61, 64],
+    "7-string": [35, 40, 45, 50, 55, 59, 64],
+    "8-string": [30, 35, 40, 45, 50, 55, 59, 64],
+    "bass-5": [23, 28, 33, 38, 43],
+    "banjo": [67, 50, 55, 59, 62],
+    "mandolin": [55, 62, 69, 76],
     "bass": [28, 33, 38, 43],
     "ukulele": [67, 60, 64, 69],
 }
@@ -24,10 +37,27 @@ PRINTED = {
     "drop-d": "D2 A2 D3 G3 B3 E4",
     "half-step-down": "Eb2 Ab2 Db3 Gb3 Bb3 Eb4",
     "whole-step-down": "D2 G2 C3 F3 A3 D4",
+    "drop-c": "C2 G2 C3 F3 A3 D4",
+    "double-drop-d": "D2 A2 D3 G3 B3 D4",
+    "dadgad": "D2 A2 D3 G3 A3 D4",
+    "open-g": "D2 G2 D3 G3 B3 D4",
+    "open-d": "D2 A2 D3 F#3 A3 D4",
+    "open-c": "C2 G2 C3 G3 C4 E4",
+    "open-e": "E2 B2 E3 G#3 B3 E4",
+    "open-a": "E2 A2 E3 A3 C#4 E4",
+    "7-string": "B1 E2 A2 D3 G3 B3 E4",
+    "8-string": "F#1 B1 E2 A2 D3 G3 B3 E4",
+    "bass-5": "B0 E1 A1 D2 G2",
+    "banjo": "G4 D3 G3 B3 D4",
+    "mandolin": "G3 D4 A4 E5",
     "bass": "E1 A1 D2 G2",
     "ukulele": "G4 C4 E4 A4",
 }
 EVERY = sorted(shipped())
+
+
+def test_every_shipped_tuning_is_in_the_handbook() -> None:
+    assert sorted(HANDBOOK) == sorted(PRINTED) == EVERY
 
 
 @pytest.mark.parametrize("name", sorted(HANDBOOK))
@@ -82,8 +112,52 @@ def test_strings_that_share_a_letter_are_told_apart() -> None:
     assert [three.string_name(n) for n in (1, 4, 6)] == ["high D", "middle D", "low D"]
 
 
+def test_strings_of_one_letter_all_have_a_name_of_their_own() -> None:
+    four = parse_tuning("own", {"strings": "E5 E4 E3 E2 B1 E1"})
+    assert [four.string_name(n) for n in range(1, 7)] == ["high E", "fourth E", "third E", "second E", "B", "low E"]
+    for name in EVERY:
+        for naming in Naming:
+            names = [shipped()[name].string_name(n, naming) for n in range(1, shipped()[name].lines + 1)]
+            assert len(set(names)) == len(names)
+
+
 def test_only_a_re_entrant_tuning_is_out_of_gauge_order() -> None:
-    assert [name for name in EVERY if not shipped()[name].gauge_ordered] == ["ukulele"]
+    # A ukulele's bottom line and a banjo's fifth string sound higher than others above them on the page.
+    assert [name for name in EVERY if not shipped()[name].gauge_ordered] == ["banjo", "ukulele"]
+
+
+def test_of_a_banjos_short_string_only_the_open_sound_is_asked() -> None:
+    # It begins at the fifth fret, and typed tab counts its frets in two ways (common practice, no source).
+    assert {name: shipped()[name].short for name in EVERY if shipped()[name].short} == {"banjo": (5,)}
+    assert list(shipped()["banjo"].frets(5)) == list(shipped()["banjo"].frets(5, 12)) == [0]
+    assert list(shipped()["banjo"].frets(4, 2)) == [0, 1, 2]
+    assert len(shipped()["standard"].frets(6)) == FRETS + 1
+
+
+def test_tunings_that_pull_harder_than_standard_say_so() -> None:
+    # More tension wherever a guitar string is tuned above standard (string physics: frequency grows with tension).
+    standard = HANDBOOK["standard"]
+    for name in EVERY:
+        tuning = shipped()[name]
+        raised = "guitar" in tuning.title.lower() and tuning.lines == 6 and any(
+            ours > theirs for ours, theirs in zip(HANDBOOK[name], standard, strict=True)
+        )  # fmt: skip
+        assert ("pull harder" in tuning.remark) == (raised and name != "open-c"), name
+        assert len(tuning.remark) < 300
+    for high, low in (("open-e", "open-d"), ("open-a", "open-g")):
+        # What the caution offers instead sounds the same.
+        assert [pitch + 2 for pitch in HANDBOOK[low]] == HANDBOOK[high]
+        assert low.replace("-", " ").replace("d", "D").replace("g", "G") in shipped()[high].remark
+
+
+@pytest.mark.parametrize(
+    ("pitches", "flats"),
+    [("Eb2 Ab2 Db3 Gb3 Bb3 Eb4", True), ("D2 A2 D3 F#3 A3 D4", False), ("E2 B2 E3 G#3 B3 E4", False),
+     ("Bb1 F2 Bb2 D3", True), ("F2 C3 Eb3 Ab3", True), ("E2 A2 D3 G3", False), ("F#1 B1 E2 A2", False)],
+)  # fmt: skip
+def test_open_strings_are_spelled_as_a_key_would(pitches: str, flats: bool) -> None:
+    assert flats_fit([Pitch.parse(pitch) for pitch in pitches.split()]) is flats
+    assert not flats_fit([])
 
 
 @pytest.mark.parametrize("strings", ["", "E4 B3 G3", "E4 B3 G3 D3 A2 E2 B1 F#1 C1"])
