@@ -9,6 +9,7 @@ import pytest
 from textual.widgets import Static
 
 from tests.trainer.screen import NOW, Stand, right, settings, standing, wrong
+from trainer.practice import Practice
 from trainer.profile.store import Profile
 from trainer.screens.stage import Stage
 
@@ -145,3 +146,67 @@ async def test_what_is_new_stays_within_the_sitting(tmp_path: Path) -> None:
         met = {line["item"] for line in stand.record if "item" in line}
     async with standing(tmp_path, now=NOW + timedelta(days=3)) as stand:
         assert f"{len(met)} to go over" in stand.seen()
+
+
+async def all_done(stand: Stand) -> None:
+    """A sitting on one item until nothing is left of it."""
+    await stand.only("line-to-string/standard/1")
+    for _ in range(40):
+        if stand.on != "PracticeScreen":
+            return
+        if stand.practice.asked is None:
+            await stand.press("enter")
+        else:
+            await stand.press(*right(stand.asked.question))
+    raise AssertionError("something is still left")
+
+
+async def test_a_sitting_that_leaves_nothing_says_when_it_goes_on_and_offers_no_more(tmp_path: Path) -> None:
+    measured(tmp_path)
+    async with standing(tmp_path) as stand:
+        await all_done(stand)
+        assert stand.on == "SummaryScreen"
+        assert "1 comes back tomorrow, Thursday 26 November." in stand.seen()
+        assert "More" not in stand.lines("#hints")[0]
+        await stand.press("m")
+        assert stand.on == "SummaryScreen"
+
+
+async def test_with_nothing_left_today_says_that_it_is_done_and_what_can_be_done(tmp_path: Path) -> None:
+    measured(tmp_path)
+    async with standing(tmp_path) as stand:
+        await all_done(stand)
+        await stand.press("enter")
+        assert stand.at(Stage.DONE)
+        for key, screen in (("enter", "PracticeScreen"), ("e", "ExplainScreen"), ("p", "Progress")):
+            await stand.press(key)
+            assert stand.on == screen
+            await stand.press("escape")
+            assert stand.at(Stage.DONE)
+            assert "1 comes back tomorrow, Thursday 26 November." in stand.seen()
+            assert "look something up" in stand.seen()
+            hints = stand.lines("#hints")[0]
+            assert "Begin" not in hints
+            assert all(words in hints for words in ("Explain", "Progress", "Quit"))
+        await stand.press("q")
+        assert stand.left
+
+
+async def test_a_sitting_with_nothing_in_it_has_no_summary(tmp_path: Path) -> None:
+    measured(tmp_path)
+    async with standing(tmp_path) as stand:
+        stand.practice.begin(nothing(stand))
+        await stand.pilot.pause()
+        assert stand.on == "PracticeScreen"
+        assert stand.at(Stage.DONE)
+        assert "Nothing was answered" not in stand.seen()
+
+
+def nothing(stand: Stand) -> Practice:
+    """A sitting on a catalogue of which nothing is left."""
+    learner = stand.learner
+    whole = learner.catalogue
+    return Practice(
+        whole._replace(items=(), by_id={}), learner.profile.ledger, keep=lambda event, at: None, day=20782, seed=0,
+        sitting=0, minutes=10, manner=learner.manner, started=learner.clock.now(),
+    )  # fmt: skip

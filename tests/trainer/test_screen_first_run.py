@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.trainer.screen import GUITAR, NEW, settings, squeezed, standing
+from tests.trainer.screen import GUITAR, NEW, right, settings, squeezed, standing, wrong
 from trainer.screens.stage import Stage
 
 
@@ -58,6 +58,25 @@ async def test_those_who_read_are_placed(tmp_path: Path) -> None:
         assert asked.placement
         assert asked.lesson is None
         assert asked.help == ()
+
+
+@pytest.mark.parametrize("reads", [True, False])
+async def test_a_placement_says_how_far_it_is_and_what_it_found(tmp_path: Path, reads: bool) -> None:
+    async with standing(tmp_path) as stand:
+        await stand.press(GUITAR, "2")
+        n = 0
+        while stand.practice.asked is not None and stand.asked.placement:
+            n += 1
+            assert f"Finding out what you read: {n} of 20" in stand.lines("#time")[0]
+            await stand.press(*(right if reads else wrong)(stand.asked.question), "enter")
+        assert n == (20 if reads else 5)
+        assert stand.at(Stage.LESSON)
+        found = stand.seen()
+        assert ("You read 20 of 20 at once." if reads else "Nothing of it was read at once yet.") in found
+        assert "Finding out" not in found
+        await stand.press("enter")
+        assert "at once" not in stand.seen()
+        assert not (await stand.ask()).placement
 
 
 async def test_a_reader_who_left_before_the_first_answer_is_placed_next_time(tmp_path: Path) -> None:

@@ -59,6 +59,22 @@ async def test_after_a_long_time_it_greets(tmp_path: Path) -> None:
     know(tmp_path, days_ago=40)
     async with standing(tmp_path) as stand:
         assert "Good to have you back." in stand.seen()
+        assert "that you knew well" not in stand.seen()  # nothing of it is fluent
+
+
+async def test_who_was_fluent_once_is_told_that_it_begins_with_that(tmp_path: Path) -> None:
+    for day in (60, 57, 54, 50):
+        know(tmp_path, days_ago=day)
+    async with standing(tmp_path) as stand:
+        assert "It begins with a few that you knew well." in squeezed(stand.seen())
+
+
+async def test_nobody_is_welcomed_back_to_a_tuning_that_is_new_to_them(tmp_path: Path) -> None:
+    know(tmp_path, days_ago=40)
+    settings(tmp_path, 'tuning = "ukulele"')
+    async with standing(tmp_path) as stand:
+        assert stand.learner.catalogue.tuning.name == "ukulele"
+        assert "back" not in stand.seen()
 
 
 @pytest.mark.parametrize(("key", "screen"), [("e", "ExplainScreen"), ("p", "Progress"), ("s", "Setup")])

@@ -46,34 +46,55 @@ def held(home: Path) -> Iterator[subprocess.Popen[str]]:
         process.communicate("")
 
 
-async def test_a_held_profile_is_told_and_nothing_is_written(tmp_path: Path) -> None:
+@pytest.mark.parametrize("size", [(80, 24), (40, 12)])
+async def test_a_second_window_says_at_once_that_it_is_one(tmp_path: Path, size: tuple[int, int]) -> None:
     practise(tmp_path, 3)
     with held(tmp_path):
         before = everything(tmp_path)
-        async with standing(tmp_path) as stand:
-            await stand.press("enter")
-            await stand.press(*right((await stand.ask()).question))
-            told = squeezed(stand.seen())
-            assert "profile me is in use (by process" in told
-            assert "or choose another --profile" in told
-            assert stand.at(Stage.TODAY)
+        async with standing(tmp_path, size=size) as stand:
+            for keys in ((), ("enter",), ("enter", "1", "enter")):
+                await stand.press(*keys)
+                await stand.until(lambda: "Another window is practising" in stand.seen())
+                told = squeezed(stand.seen())
+                assert "Profile me is in use (by process" in told
+                assert "or choose another --profile" in told
+                assert stand.at(Stage.TODAY)
             assert stand.learner.profile.unsaved_lines == 0
         assert everything(tmp_path) == before
     assert len(read_back(tmp_path)) == 3
 
 
-async def test_once_the_profile_is_free_practice_goes_on(tmp_path: Path) -> None:
+async def test_once_the_profile_is_free_practice_begins(tmp_path: Path) -> None:
     practise(tmp_path, 3)
     with held(tmp_path) as process:
         async with standing(tmp_path) as stand:
-            await stand.press("enter")
-            await stand.press(*right((await stand.ask()).question))
-            assert stand.at(Stage.TODAY)
+            await stand.until(lambda: "Another window is practising" in stand.seen())
             process.communicate("")
             await stand.press("enter")
             await stand.press(*right((await stand.ask()).question))
             assert stand.at(Stage.RIGHT)
+            await stand.press("escape")
+            assert "Another window" not in stand.seen()
     assert len(read_back(tmp_path)) == 4
+
+
+async def test_a_window_that_became_the_second_one_turns_back_before_an_answer_is_lost(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Begun before it was known: nothing is answered that cannot be kept."""
+    from trainer.safekeeping import Safekeeping
+
+    monkeypatch.setattr(Safekeeping, "prepare", lambda self: None)  # the answer to who else is there comes late
+    practise(tmp_path, 3)
+    with held(tmp_path):
+        async with standing(tmp_path) as stand:
+            await stand.press("enter")
+            question = (await stand.ask()).question
+            monkeypatch.undo()
+            await stand.press(*right(question))
+            await stand.until(lambda: stand.at(Stage.TODAY))
+            assert "Another window is practising" in stand.seen()
+    assert len(read_back(tmp_path)) == 3
 
 
 @pytest.mark.parametrize("number", [errno.ENOSPC, errno.EROFS])

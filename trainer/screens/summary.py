@@ -10,8 +10,11 @@ from textual.containers import Vertical
 from trainer import commands, wording
 from trainer.learner import Learner
 from trainer.practice import Practice
+from trainer.schedule.ahead import look_ahead
+from trainer.schedule.days import as_date
 from trainer.schedule.status import status
 from trainer.screens.base import Place, Plain, bindings
+from trainer.screens.today import coming_back
 from trainer.widgets.hints import Hints
 
 
@@ -25,6 +28,7 @@ class SummaryScreen(Place):
         super().__init__()
         self._learner = learner
         self._summary = practice.summary()
+        self._day = practice.day
         self._nothing_left = practice.reason == "nothing-left"
 
     def compose(self) -> ComposeResult:
@@ -36,8 +40,19 @@ class SummaryScreen(Place):
 
     def on_mount(self) -> None:
         lines = wording.summary_lines(self._summary, nothing_left=self._nothing_left)
+        lines.append(self._next_time())
         self.query_one("#told", Plain).update("\n".join(lines))
         self._draw()
+
+    def _next_time(self) -> str:
+        """How many come back, and when."""
+        ledger, day = self._learner.profile.ledger, self._day
+        ahead = look_ahead(self._learner.catalogue, ledger, day=day, minutes=self._learner.settings.minutes)
+        return coming_back(ahead.days, as_date(day))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """There is no more where nothing is left."""
+        return action != "more" or not self._nothing_left
 
     def on_resize(self, event: events.Resize) -> None:
         self._draw()

@@ -14,11 +14,12 @@ from drills.question import Picture
 from trainer.learner import Learner
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.days import as_date, far_ahead, practice_day
+from trainer.schedule.due import warm_up
+from trainer.schedule.sizes import LONG_REST, days_away
 from trainer.schedule.status import Status, status
 
 EPOCH = date(1970, 1, 1)
-LONG_AWAY = 14
-"""Days without practice after which a sitting begins with a warm-up."""
+DONE_WORDS = "Until then: look something up, see what you read, or take a piece of tab and play it."
 DAY_NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTH_NAMES = (
     "January", "February", "March", "April", "May", "June",
@@ -43,24 +44,59 @@ class Page:
     rest: Text
 
 
-def today_page(learner: Learner, *, high: bool) -> Page:
-    """Today, as of now; without the 14 days where the window is low."""
+def today_page(learner: Learner, *, high: bool, done: bool = False, held: str | None = None) -> Page:
+    """Today, as of now.
+
+    Args:
+        learner: whose.
+        high: the next 14 days are drawn too.
+        done: a sitting has found that nothing is left for today.
+        held: why the profile may not be written now, in one line, or None.
+    """
     profile, settings = learner.profile, learner.settings
     day = profile.sitting_day(learner.clock.now(), learner.clock.zone)
     ahead = look_ahead(learner.catalogue, profile.ledger, day=day, minutes=settings.minutes)
-    today = EPOCH + timedelta(days=day)
+    date_of_today = EPOCH + timedelta(days=day)
+    phrase = Picture(opening_phrase(learner))
+    if held:
+        return Page(long_date(date_of_today), phrase, "Another window is practising", told(held))
+    idle = done or not (ahead.due or ahead.new)
     rest = Text(justify="center")
-    last = profile.ledger.last_day
-    if last is not None and day - last >= LONG_AWAY:
-        rest.append("Good to have you back. It begins with a few that you knew well.\n")
-    rest.append(stage_line(learner))
+    rest.append(welcome_back(learner, day))
+    if idle:
+        rest.append(f"{coming_back(ahead.days, date_of_today)}\n")
+    rest.append(DONE_WORDS if done else stage_line(learner))
     if high and any(ahead.days):
         rest.append("\n\n")
-        rest.append_text(_coming(ahead, today, learner.ascii_only))
+        rest.append_text(_coming(ahead, date_of_today, learner.ascii_only))
     notice = profile.unsaved or (str(profile.problems[0]) if profile.problems else "")
     if notice:
         rest.append(f"\n\n{notice}")
-    return Page(long_date(today), Picture(opening_phrase(learner)), counts(ahead), rest)
+    counted = "Done for today" if idle and (done or day in profile.ledger.days) else counts(ahead)
+    return Page(long_date(date_of_today), phrase, counted, rest)
+
+
+def welcome_back(learner: Learner, day: int) -> str:
+    """A line after a long rest; nothing for somebody to whom all of this tuning is new."""
+    ledger, items = learner.profile.ledger, learner.catalogue.items
+    if days_away(ledger, day) < LONG_REST or not any(item.id in ledger.states for item in items):
+        return ""
+    begins = " It begins with a few that you knew well." if warm_up(learner.catalogue, ledger, day) else ""
+    return f"Good to have you back.{begins}\n"
+
+
+def told(line: str) -> Text:
+    """A line on something wrong as a sentence."""
+    return Text(f"{line[:1].upper()}{line[1:]}.", justify="center")
+
+
+def coming_back(days: tuple[int, ...], today: date) -> str:
+    """How many come back tomorrow, or else when the next ones do; ``days`` counts from tomorrow on."""
+    at = next((at for at, count in enumerate(days) if count), None)
+    if at is None:
+        return "Nothing comes back in the next two weeks."
+    when = f"{'tomorrow, ' if at == 0 else 'on '}{long_date(today + timedelta(days=at + 1))}"
+    return f"{days[at]} come{'s' if days[at] == 1 else ''} back {when}."
 
 
 def clock_doubt(learner: Learner) -> str | None:

@@ -59,6 +59,10 @@ class TabPicture(Widget):
         self._picture, self._whole = picture, whole
         self._lay_out()
 
+    def join(self, picture: Picture) -> None:
+        """Draw this instead, with what was there before staying where it is as far as there is room."""
+        self.show(picture)
+
     def on_mount(self) -> None:
         self.app.theme_changed_signal.subscribe(self, lambda _: self.call_after_refresh(self._lay_out))
 

@@ -1,0 +1,59 @@
+"""What a sitting is written on: a picture, a line under it, and then answers, reasons or a text."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.containers import Center, Vertical
+
+from drills.question import Picture
+from trainer.screens.base import Plain
+from trainer.screens.stage import SIGNS
+from trainer.widgets.answer_bar import AnswerBar
+from trainer.widgets.heading import Heading
+from trainer.widgets.tab_picture import TabPicture
+
+
+class Board(Vertical):
+    """The middle of the practice screen. From a question to its verdict nothing on it changes but texts."""
+
+    def __init__(self, *, ascii_only: bool) -> None:
+        super().__init__(id="question")
+        self._ascii = ascii_only
+
+    def compose(self) -> ComposeResult:
+        yield TabPicture(ascii_only=self._ascii, id="picture")
+        yield Heading(id="prompt")
+        yield AnswerBar(id="answers")
+        with Center(id="telling"):
+            yield Plain(id="words")
+
+    @property
+    def answers(self) -> AnswerBar:
+        """Where answers are entered."""
+        return self.query_one(AnswerBar)
+
+    def page(self, picture: Picture, title: str, words: str | Text, *, trouble: bool = False) -> None:
+        """A picture with a text that may be long, as Today and the lessons have it."""
+        self.query_one(TabPicture).show(picture)
+        self.query_one("#prompt", Heading).say(title, "error" if trouble else "primary")
+        self.answers.clear()
+        self.query_one("#words", Plain).update(words)
+
+    def question(self, picture: Picture, prompt: str) -> None:
+        """A question; how it is answered is shown by whoever takes the answer."""
+        self.query_one(TabPicture).show(picture, whole=True)
+        self.query_one("#prompt", Heading).say(prompt)
+
+    def verdict(self, right: bool, headline: str, reasons: Sequence[str]) -> None:
+        """Right or wrong, where the prompt was, and why, where the keys were."""
+        sign = SIGNS[self._ascii][right]
+        self.query_one("#prompt", Heading).say(f"{sign} {headline}", "success" if right else "error")
+        if reasons:
+            self.answers.tell(reasons)
+
+    def correct(self, picture: Picture) -> None:
+        """Draw what was said and what it was, with all that stays in its place."""
+        self.query_one(TabPicture).join(picture)
