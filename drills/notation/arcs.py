@@ -16,7 +16,7 @@ _LETTERS: Final = {MarkKind.HAMMER_ON: "H", MarkKind.PULL_OFF: "P"}
 _DIAGONALS: Final = {MarkKind.SLIDE_UP: "╱", MarkKind.SLIDE_DOWN: "╲"}
 _CROSSED: Final = {"│": "┼", "┃": "╂"}
 """Where an arc crosses a bar line or an arrow."""
-_OPEN: Final = 4
+OPEN: Final = 4
 """Cells of a mark that leads to no note."""
 
 
@@ -59,13 +59,13 @@ def find_arcs(view: StaffView, signs: Signs, layout: Layout, arrows: OnsetArrows
                 letter=_LETTERS.get(kind, ""),
                 diagonal=_DIAGONALS.get(kind, ""),
                 bowed=kind not in _DIAGONALS or link.mark.slurred,
-                closed=_leads_on(view, link),
+                closed=leads_on(view, link),
             )
         )
     return found
 
 
-def _leads_on(view: StaffView, link: Link) -> bool:
+def leads_on(view: StaffView, link: Link) -> bool:
     """Whether a mark leads to another number of its string, or at least to one of another string in its bar."""
     return link.target is not None or link.source.onset + 1 < len(view.piece.bars[link.source.bar].onsets)
 
@@ -74,9 +74,9 @@ def _end(view: StaffView, link: Link, layout: Layout, free: int) -> int:
     """The column where a mark ends: over the number it leads to, on whichever string that stands."""
     if link.target is not None:
         return layout.onsets[link.target.bar, link.target.onset]
-    if _leads_on(view, link):
+    if leads_on(view, link):
         return layout.onsets[link.source.bar, link.source.onset + 1]
-    return free + _OPEN - 1
+    return free + OPEN - 1
 
 
 def draw_arc(canvas: Canvas, arc: Arc, row: int, pen: Pen) -> None:

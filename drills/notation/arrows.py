@@ -51,21 +51,21 @@ def find_arrows(view: StaffView, signs: Signs) -> OnsetArrows:
     if not signs.bent:
         return found
     taken: dict[tuple[int, int], int] = {}
-    crowned: set[tuple[int, int]] = set()
+    over: dict[tuple[int, int], int] = {}  # what stands on higher lines, which no shaft may cross
     for at, note in notes(view.piece):
         here = (at.bar, at.onset)
         if marks := bends(note):
             spot = view.spots.get(at)
             tail = signs.offset(at) + len(spot[0]) if spot else signs.tokens[at].width
-            straight = marks[0].kind is MarkKind.PRE_BEND and here not in crowned
-            column = 0 if straight else max(tail + 1, taken.get(here, 0))
+            straight = marks[0].kind is MarkKind.PRE_BEND and here not in over
+            column = 0 if straight else max(tail + 1, taken.get(here, 0), over.get(here, 0))
             turns = []
             for mark in marks:
                 turns.append(Turn(mark.kind, column, amount_text(mark.amount)))
                 column = max(column, tail - 1) + 3
             found[at] = Arrow(tail, tuple(turns), WAVE if any(m.kind is MarkKind.VIBRATO for m in note.marks) else "")
             taken[here] = column + len(found[at].wave)
-        crowned.add(here)
+        over[here] = max(over.get(here, 0), signs.tokens[at].width)
     return found
 
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from drills.notation.arcs import Arc, draw_arc, find_arcs
+from drills.notation.arcs import OPEN, Arc, draw_arc, find_arcs, leads_on
 from drills.notation.arrows import OnsetArrows, arrow_columns, draw_arrows, find_arrows
-from drills.notation.drawing import Canvas
+from drills.notation.drawing import PARTS, Canvas
 from drills.notation.frame import Pen, Rows
 from drills.notation.over import Dash, Placed, draw_over, height, stack, widen
 from drills.notation.repeats import repeat_counts
@@ -22,8 +22,8 @@ from drills.notation.staff_view import StaffView
 
 PEN: Final = Pen(line="─", lit="═", said="┄", bar="│", heavy="┃", dot="•", dots_on_all=False, label_gap=" ")
 DASH: Final = Dash("╌", "┤")
-_AMOUNT: Final = 4
-"""Cells that an amount may take: ASCII writes a half in three signs."""
+_AMOUNT: Final = 5
+"""Cells that an amount with a part of a step may take: ASCII writes ``1 1/2``."""
 
 
 def room(view: StaffView, signs: Signs, compact: bool = False) -> Room:
@@ -45,7 +45,8 @@ def room(view: StaffView, signs: Signs, compact: bool = False) -> Room:
         here = (link.source.bar, link.source.onset)
         end = max(signs.tokens[link.source].width, reach.get(here, 0))
         if link.target is None:
-            widths[here] = max(widths[here], end + 4)
+            if not leads_on(view, link):
+                widths[here] = max(widths[here], end + OPEN)
             tight.add(here)
         elif (link.target.bar, link.target.onset) == (here[0], here[1] + 1):
             tight.add(here)
@@ -87,8 +88,9 @@ def _placed(view: StaffView, signs: Signs, layout: Layout, arcs: list[Arc], arro
     for arc in _line_one(arcs):
         taken.update(dict.fromkeys(range(arc.start, arc.end + 1), 1))
     top = 2 + _raised(arcs, arrows, layout)
-    for first, last in arrow_columns(arrows, layout):
-        taken.update(dict.fromkeys(range(first, last + _AMOUNT), top))
+    for arrow, (first, last) in zip(arrows.values(), arrow_columns(arrows, layout), strict=True):
+        parts = any(part in turn.amount for part in PARTS for turn in arrow.turns)
+        taken.update(dict.fromkeys(range(first, last + (_AMOUNT if parts else 1)), top))
     return stack(signs, layout, DASH, taken, counts)
 
 

@@ -70,7 +70,8 @@ def stack(
         for column, text, word in found:
             put(column, text, level if word else free(column, text))
     for count in counts:
-        put(count.column - len(count.text) + 1, count.text)
+        start = count.column - len(count.text) + 1
+        put(start, count.text, free(start, count.text))
     return placed
 
 

@@ -63,7 +63,7 @@ def note_columns(view: StaffView, *, double: bool = False, width: int = 0) -> di
 
 
 def _place(view: StaffView, signs: Signs, double: bool, width: int) -> tuple[Layout, Rows, Room]:
-    """Columns and rows of everything, and the room that onsets like to have."""
+    """Columns and rows of everything, and the room that onsets have."""
     lines = view.piece.tuning.lines
     hand = _hand(view)
     left = label_width(view, hand.PEN)
@@ -71,7 +71,8 @@ def _place(view: StaffView, signs: Signs, double: bool, width: int) -> tuple[Lay
     room = hand.room(view, signs)
     layout = lay_out(view, room, left, right)
     if width and layout.right >= right:
-        layout = lay_out(view, hand.room(view, signs, compact=True), left, right)
+        room = hand.room(view, signs, compact=True)
+        layout = lay_out(view, room, left, right)
     step = 2 if double and view.dialect != Dialect.TEXT else 1
     over, under = (0, 0) if not view.stems else (OVER, 0) if view.dialect == Dialect.TEXT else (0, UNDER)
     return layout, Rows(hand.rows_above(view, signs, layout) + over, step, lines, under), room
