@@ -121,8 +121,8 @@ class SixlineApp(App[None]):
         from trainer.screens.baseline import Baseline
 
         seconds = await self.push_screen_wait(Baseline(random.Random(day)))
-        if seconds is not None:
-            profile.new_baseline(seconds, clock.now(), day)
+        if seconds is not None and (refused := profile.new_baseline(seconds, clock.now(), day)):
+            self.notify(refused, severity="warning", markup=False)
 
     @on(Go)
     def _go(self, message: Go) -> None:

@@ -21,7 +21,7 @@ COMMANDS = {
     "today": "what is to go over, what is new, how long it takes, the next 14 days",
     "items": "every item for a tuning, in teaching order",
     "tunings": "the tunings with their pitches",
-    "progress": "what is new, shaky, known, fluent, kept; misreadings; days",
+    "progress": "what is new, met, known, fluent, kept; misreadings; days",
     "profile": "care of the record: list, show, check, rebuild",
 }
 PROFILE_COMMANDS = {
@@ -81,7 +81,7 @@ def _run(argv: list[str]) -> int:
     if options.command == "tunings":
         from trainer.reports import tunings
 
-        return tunings.report(as_json=options.json)
+        return tunings.report(choices, clock, as_json=options.json)
     if options.command == "today":
         from trainer.reports import today
 
@@ -97,9 +97,14 @@ def _run(argv: list[str]) -> int:
 
 def _practise(options: Namespace) -> int:
     if not options.plain:
-        for name, given in (("--spoken", options.spoken), ("--answers", options.answers), ("--json", options.json)):
-            if given:
-                raise Complaint(f"{name} belongs to --plain", "command line", f"run `sixline --plain {name}`")
+        given = [
+            *(["--spoken"] if options.spoken else []),
+            *([f"--answers {options.answers}"] if options.answers is not None else []),
+            *(["--json"] if options.json else []),
+        ]
+        if given:
+            mend = f"run `sixline --plain {' '.join(given)}`"
+            raise Complaint(f"{given[0].split()[0]} belongs to --plain", "command line", mend)
         if os.environ.get("TERM") == "dumb":
             raise Complaint("this terminal cannot draw", "TERM=dumb", "run `sixline --plain`")
         if not all(_is_terminal(number) for number in range(3)):
@@ -141,7 +146,8 @@ def _parser() -> ArgumentParser:
     for name, does in COMMANDS.items():
         command = _add_command(commands, name, does)
         if name == "items":
-            command.add_argument("--tuning", metavar="NAME", help="its name as `sixline tunings` lists it")
+            means = "its name as `sixline tunings` lists it, own, or its pitches: 'D2 A2 D3 G3 B3 D4'"
+            command.add_argument("--tuning", metavar="NAME", help=means)
         if name == "profile":
             inner = command.add_subparsers(dest="what", metavar="WHAT", required=True, parser_class=_Parser)
             for what, meaning in PROFILE_COMMANDS.items():

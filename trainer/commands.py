@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping
 from typing import Final, NamedTuple
+
+from trainer.complaint import nearest
 
 TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY = "today", "practice", "explain", "progress", "setup", "summary"
 FIRST, KEY_SPEED, CONFIRM = "first run", "key speed", "confirm"
 QUIET: Final = (TODAY, EXPLAIN, PROGRESS, SUMMARY)
 """Screens on which plain letters are free."""
 
-ANSWER_KEYS: Final = frozenset("abcdefghilmnorstuy0123456789") | {"number_sign", "backspace"}
+ANSWER_KEYS: Final = frozenset("abcdefghilmnoprstuy0123456789") | {"number_sign", "backspace"}
 """Keys that answer questions in any naming system; no command of the practice may take one of them."""
 
 _NAMED: Final = frozenset({
@@ -47,6 +48,23 @@ class Command(NamedTuple):
     footer: bool = True
 
 
+class Refusal(NamedTuple):
+    """Why a key of the learner's own cannot be used.
+
+    Attributes:
+        id: the command, as ``[keys]`` names it.
+        what: what is wrong.
+        mend: what to do about it.
+    """
+
+    id: str
+    what: str
+    mend: str
+
+    def __str__(self) -> str:
+        return f"{self.what} (profile.toml, [keys]): {self.mend}"
+
+
 COMMANDS: Final = (
     Command("practice.begin", ("enter",), "Begin", "Begin today's practice.", (TODAY,), "begin"),
     Command("practice.go-on", ("enter", "space"), "Go on", "Go on to the next question.", (PRACTICE,), "go_on"),
@@ -80,33 +98,48 @@ def keys_of(command: Command, own: Mapping[str, str]) -> tuple[str, ...]:
 
 
 def checked(own: Mapping[str, str]) -> tuple[dict[str, str], list[str]]:
-    """The learner's own keys that can be used, and one line on each that cannot.
+    """The learner's own keys that can be used, and one line on each that cannot."""
+    used, refused = sorted_out(own)
+    return used, [str(each) for each in refused]
+
+
+def sorted_out(own: Mapping[str, str]) -> tuple[dict[str, str], list[Refusal]]:
+    """The learner's own keys that can be used, and why each of the others cannot.
 
     A key is refused when its command is unknown, when it answers questions, or when another command of the same
     screen has it.
     """
-    known = {command.id: command for command in COMMANDS}
     used: dict[str, str] = {}
-    problems: list[str] = []
+    refused: list[Refusal] = []
     for name, text in own.items():
         keys = tuple(_named(key.strip()) for key in text.split(",") if key.strip())
-        command = known.get(name)
-        if command is None:
-            near = difflib.get_close_matches(name, known, 1)
-            hint = f"did you mean {near[0]}?" if near else f"the commands are {', '.join(known)}"
-            problems.append(f"no command {name!a} (profile.toml, [keys]): {hint}")
-        elif not keys or not all(_plausible(key) for key in keys):
-            problems.append(f"{text!a} is no key for {name} (profile.toml, [keys]): give one such as \"f2\"")
-        elif PRACTICE in command.places and ANSWER_KEYS & {key.lower() for key in keys}:
-            problems.append(f"{text!a} for {name} answers questions (profile.toml, [keys]): choose another key")
-        else:
+        refusal = _refusal(name, text, keys)
+        if refusal is None:
             used[name] = ",".join(keys)
+        else:
+            refused.append(refusal)
     while (found := _first_clash(used)) is not None:
         name, other = found
-        text = own[name]
-        problems.append(f"{text!a} for {name} is the key of {other} (profile.toml, [keys]): change one")
+        refused.append(Refusal(name, f"{own[name]!a} for {name} is the key of {other}", "change one"))
         del used[name]
-    return used, problems
+    return used, refused
+
+
+def _refusal(name: str, text: str, keys: tuple[str, ...]) -> Refusal | None:
+    """Why a command cannot have these keys, whatever the other commands have."""
+    command = next((each for each in COMMANDS if each.id == name), None)
+    if command is None:
+        ids = [each.id for each in COMMANDS]
+        near = nearest(name, ids)
+        hint = f"did you mean {near}?" if near else f"the commands are {', '.join(ids)}"
+        return Refusal(name, f"no command {name!a}", hint)
+    if not keys or not all(_plausible(key) for key in keys):
+        near = nearest(text, sorted(_NAMED))
+        hint = f"did you mean {near}?" if near else 'give one such as "f2"'
+        return Refusal(name, f"{text!a} is no key for {name}", hint)
+    if PRACTICE in command.places and ANSWER_KEYS & {key.lower() for key in keys}:
+        return Refusal(name, f"{text!a} for {name} answers questions", "choose another key")
+    return None
 
 
 def keymap(own: Mapping[str, str]) -> dict[str, str]:

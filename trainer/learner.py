@@ -6,8 +6,7 @@ import locale
 import sys
 from dataclasses import dataclass
 
-from drills.catalogue import Catalogue, catalogue
-from drills.notation.tuning import shipped
+from drills.catalogue import Catalogue
 from drills.question import Manner
 from trainer import opening
 from trainer.clock import Clock
@@ -15,6 +14,7 @@ from trainer.opening import Choices
 from trainer.practice import Practice
 from trainer.profile.settings import Settings
 from trainer.profile.store import Profile
+from trainer.wording import Voice, voice_of
 
 
 @dataclass(slots=True)
@@ -44,9 +44,14 @@ class Learner:
         return opening.manner(self.settings)
 
     @property
+    def voice(self) -> Voice:
+        """How this learner is spoken to: ``headline`` and its like take it."""
+        return voice_of(self.settings)
+
+    @property
     def catalogue(self) -> Catalogue:
         """Every item of the learner's tuning."""
-        return catalogue(shipped()[self.settings.tuning])
+        return opening.catalogue_of(self.settings)
 
     def begin(self) -> Practice:
         """A sitting for now; for somebody who reads already, the first one begins with the placement."""

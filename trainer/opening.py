@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from trainer.clock import Clock
-from trainer.complaint import Complaint, nearest, shown
+from trainer.complaint import Complaint
 from trainer.profile.paths import check_name
 from trainer.profile.store import Profile
+from trainer.profile.tunings import tuning_from
 
 if TYPE_CHECKING:
     from drills.catalogue import Catalogue
@@ -70,28 +71,33 @@ def checked_name(choices: Choices) -> str:
         raise Complaint(what, "--profile", mend) from None
 
 
-def find_tuning(name: str) -> Tuning:
-    """A shipped tuning by its name.
+def find_tuning(name: str, own: str = "") -> Tuning:
+    """A tuning as people name it: a shipped one, ``own`` for the learner's, or the pitches of the open strings.
+
+    Args:
+        name: as it was typed.
+        own: the pitches of the learner's own tuning, or empty.
 
     Raises:
-        Complaint: there is none; names the nearest.
+        Complaint: there is none; names the nearest, or what is wrong with the pitches.
     """
-    from drills.notation.tuning import shipped
+    try:
+        return tuning_from(name, own)
+    except ValueError as error:
+        what, _, mend = str(error).partition(": ")
+        raise Complaint(what, "--tuning", mend) from None
 
-    known = shipped()
-    if name in known:
-        return known[name]
-    near = nearest(name, list(known))
-    mend = f"did you mean {near}?" if near else "`sixline tunings` lists them"
-    raise Complaint(f"there is no tuning '{shown(name[:60])}'", "--tuning", mend)
+
+def tuning_of(settings: Settings) -> Tuning:
+    """The tuning that the learner learns, without the capo."""
+    return tuning_from(settings.tuning, settings.own_tuning)
 
 
 def catalogue_of(settings: Settings) -> Catalogue:
     """Every item of the learner's tuning. The capo is left out: an item means the same with and without one."""
     from drills.catalogue import catalogue
-    from drills.notation.tuning import shipped
 
-    return catalogue(shipped()[settings.tuning])
+    return catalogue(tuning_of(settings))
 
 
 def manner(settings: Settings, dialect: Dialect | None = None) -> Manner:
@@ -131,7 +137,7 @@ def begin(
         seed: fixes what is left to chance.
         limit: ends it after so many answers.
         placement: start by finding out what is known already.
-        base: key baseline in seconds, instead of the learner's measured one.
+        base: key baseline in seconds, instead of the learner's own.
         dialect: how the staff is drawn, instead of how the learner chose.
     """
     from trainer.practice import Practice
@@ -154,7 +160,7 @@ def begin(
         minutes=settings.minutes,
         manner=manner(settings, dialect),
         started=now,
-        base=profile.base if base is None else base,
+        base=base or settings.key_seconds or profile.base,
         limit=limit,
         placement=placement,
         helped=settings.help,

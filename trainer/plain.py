@@ -18,7 +18,7 @@ from trainer.hints import how_to_answer, read_answer
 from trainer.practice import Asked, Outcome, Practice
 from trainer.rows import ascii_text, indent, marked_rows
 from trainer.schedule.why import Why
-from trainer.stopping import Stopped
+from trainer.turns import take_turns
 
 TYPED_BASE: Final = 1.5
 """Seconds that a typed line with Enter takes a hand, where a key takes half a second: our choice."""
@@ -41,12 +41,14 @@ class Way:
         spoken: tab in words, no staff at all.
         timed: whether the seconds of a reply mean anything: somebody types.
         plain: ASCII alone.
+        voice: in which words the learner is told things.
     """
 
     naming: Naming = Naming.LETTERS
     spoken: bool = False
     timed: bool = False
     plain: bool = False
+    voice: wording.Voice = wording.USUAL
 
 
 class Plain:
@@ -84,25 +86,15 @@ class Plain:
     def run(self) -> None:
         """Ask until the sitting or the input ends, or the learner stops; then sum up."""
         self._say("Type each answer and press Enter. ? explains, q stops.")
-        stopped = False
-        while not stopped and (asked := self._practice.next(self._clock.now())) is not None:
-            self._ask(asked)
-            try:
-                answer = self._answer(asked)
-            except Stopped:
-                answer = None
-            stopped = answer is None
-            if answer is not None:
-                self._clock.advance(answer.seconds)
-                self._verdict(asked, self._practice.answer(answer, self._clock.now()))
-                self._kept()
+        reason = take_turns(self._practice, self._clock, self, self._kept)
         self._print("")
-        if self._practice.reason == "nothing-left" and not stopped:
+        if reason == "nothing-left":
             self._say("Nothing is left for now: play something that you like.")
-        for line in wording.summary_lines(self._practice.summary()):
+        for line in wording.summary_lines(self._practice.summary(), self._way.voice):
             self._say(line)
 
-    def _ask(self, asked: Asked) -> None:
+    def ask(self, asked: Asked) -> Answer | None:
+        """Put a question and take its answer; None to stop."""
         if asked.lesson is not None:
             self._explain(asked.lesson)
         self._print("")
@@ -110,6 +102,15 @@ class Plain:
         self._say(f"Question {asked.n}." + (f" {why}." if why else ""))
         self._spoiled = False
         self._question(asked)
+        return self._answer(asked)
+
+    def tell(self, asked: Asked, outcome: Outcome) -> None:
+        """Right or wrong, why, and what it was."""
+        voice = self._way.voice
+        for line in [wording.headline(asked, outcome, voice), *wording.reasons(outcome, voice)]:
+            self._say(line)
+        if not outcome.verdict.right and not self._way.spoken:
+            self._picture(outcome.verdict.picture, spell=False)
 
     def _question(self, asked: Asked) -> None:
         question = asked.question
@@ -148,12 +149,6 @@ class Plain:
             seconds = round(time.monotonic() - started, 3) if self._way.timed else None
             return Answer(answer, seconds, timed=not self._spoiled)
         return None
-
-    def _verdict(self, asked: Asked, outcome: Outcome) -> None:
-        for line in [wording.headline(asked, outcome), *wording.reasons(outcome)]:
-            self._say(line)
-        if not outcome.verdict.right and not self._way.spoken:
-            self._picture(outcome.verdict.picture, spell=False)
 
     def _explain(self, lesson: Explanation) -> None:
         self._print("")

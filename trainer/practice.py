@@ -94,7 +94,7 @@ class Practice:
         limit: int | None = None,
         first_day: int | None = None,
         placement: bool = False,
-        helped: bool = True,
+        helped: str = "fading",
         reader: bool = False,
     ) -> None:
         """Begin a sitting.
@@ -115,7 +115,7 @@ class Practice:
             limit: ends it after so many answers.
             first_day: the learner's first day of practice, if the ledger does not know it.
             placement: start by finding out what is known already.
-            helped: whether help is shown with what is new or was just missed.
+            helped: when help is shown: ``fading`` with what is new or was just missed, ``always``, or ``never``.
             reader: the learner read tab before: nothing is explained or helped before it was once missed, and what
                 is read at first sight is met as due.
         """
@@ -258,7 +258,8 @@ class Practice:
         missed = state is not None and state.missed and state.last == self.day
         stuck = state is not None and state.stuck
         sight = choice.placement or (self._reader and state is None)
-        helped = self._helped and not sight and (fresh or missed or choice.warm_up)
+        due = self._helped == "always" or (self._helped == "fading" and (fresh or missed or choice.warm_up))
+        helped = due and not sight
         lesson = None
         if not sight and item.lesson not in self._explained:
             self._explained.add(item.lesson)

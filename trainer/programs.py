@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from dataclasses import asdict
-from typing import Any, Final, NoReturn
+from typing import Any, Final, NamedTuple, NoReturn
 
 from drills.notation.neck import draw_neck
 from drills.question import Answer, Kind, Picture
@@ -13,7 +13,7 @@ from trainer.clock import Clock
 from trainer.practice import Asked, Outcome, Practice
 from trainer.rows import diagram_rows, lit_of, staff_rows
 from trainer.schedule import grading
-from trainer.stopping import Stopped
+from trainer.turns import take_turns
 
 HOW: Final = 'send one line such as {"answer": "C", "seconds": 1.4}'
 
@@ -35,39 +35,36 @@ def run(
         say: prints a line at once.
         kept: called after each verdict, to make the answer survive a power cut.
     """
-    reason: str | None = None
-    while reason is None and (asked := practice.next(clock.now())) is not None:
-        if asked.lesson is not None:
-            text = "\n".join([asked.lesson.title, *asked.lesson.lines])
-            say(json.dumps({"tell": {"id": asked.item.id, "text": text}}))
-        try:
-            answer = _reply(asked, read, say)
-        except Stopped:
-            reason = "stop"
-            break
-        if answer is None:
-            reason = "end-of-input"
-            break
-        clock.advance(grading.usable(answer.seconds))
-        outcome = practice.answer(answer, clock.now())
-        say(json.dumps({"verdict": verdict_document(asked, outcome)}))
-        kept()
+    reason = take_turns(practice, clock, _Program(read, say), kept)
     summary = practice.summary()
     done = {"answers": summary.answers, "right": summary.right, "slow": summary.slow}
-    say(json.dumps({"done": {**done, "reason": reason or practice.reason}}))
+    say(json.dumps({"done": {**done, "reason": reason}}))
 
 
-def _reply(asked: Asked, read: Callable[[], bytes | None], say: Callable[[str], None]) -> Answer | None:
-    """The answer to a question, which is asked again after every line that is no reply; None at the end."""
-    question = json.dumps({"ask": ask_document(asked)})
-    say(question)
-    while (line := read()) is not None:
-        try:
-            return parse_reply(line)
-        except ValueError as error:
-            say(json.dumps({"error": str(error)}))
-            say(question)
-    return None
+class _Program(NamedTuple):
+    """How a program is asked."""
+
+    read: Callable[[], bytes | None]
+    say: Callable[[str], None]
+
+    def ask(self, asked: Asked) -> Answer | None:
+        """The answer to a question, which is asked again after every line that is no reply; None at the end."""
+        if asked.lesson is not None:
+            text = "\n".join([asked.lesson.title, *asked.lesson.lines])
+            self.say(json.dumps({"tell": {"id": asked.item.id, "text": text}}))
+        question = json.dumps({"ask": ask_document(asked)})
+        self.say(question)
+        while (line := self.read()) is not None:
+            try:
+                return parse_reply(line)
+            except ValueError as error:
+                self.say(json.dumps({"error": str(error)}))
+                self.say(question)
+        return None
+
+    def tell(self, asked: Asked, outcome: Outcome) -> None:
+        """What became of the answer."""
+        self.say(json.dumps({"verdict": verdict_document(asked, outcome)}))
 
 
 def parse_reply(line: bytes) -> Answer:

@@ -10,7 +10,7 @@ from typing import Final
 from drills.notation.staff_view import Dialect
 from trainer import plain, programs
 from trainer.clock import Clock
-from trainer.complaint import DONE, REFUSED, Complaint, shown
+from trainer.complaint import DONE, ERRORS, Complaint, shown
 from trainer.opening import Choices, begin, open_profile
 from trainer.practice import Practice
 from trainer.profile.lock import HeldError
@@ -19,6 +19,7 @@ from trainer.profile.store import Profile
 from trainer.reports import knows_signs, tell_problems
 from trainer.schedule.days import as_date, far_ahead, practice_day
 from trainer.stopping import Stopping, stopping
+from trainer.wording import voice_of
 
 LONGEST_LINE: Final = 65_536
 """Bytes of one line of input; what is longer is no answer."""
@@ -39,7 +40,7 @@ def for_people(choices: Choices, clock: Clock, *, limit: int | None, spoken: boo
     timed = sys.stdin is not None and sys.stdin.isatty()
     base = (plain.SPOKEN_BASE if spoken else plain.TYPED_BASE) if timed else None
     with stopping() as state, _writing(choices, clock, _confirmed) as profile:
-        way = plain.Way(profile.settings.naming, spoken, timed, plain=not knows_signs())
+        way = plain.Way(profile.settings.naming, spoken, timed, not knows_signs(), voice_of(profile.settings))
         practice = _begin(profile, clock, choices, limit, base)
         plain.Plain(
             practice, clock, way, read=lambda: state.wait(_typed_line), say=_say, kept=_keeper(profile)
@@ -130,6 +131,7 @@ def _typed_line() -> str | None:
 
 
 def _code(state: Stopping, profile: Profile) -> int:
+    """The exit code: a signal's, 1 where an answer is lost, else 0."""
     if state.number is not None:
         return state.code
-    return REFUSED if profile.unsaved else DONE
+    return ERRORS if profile.unsaved else DONE

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.misreadings import SPOKEN
 from drills.question import Misreading
 from trainer.complaint import shown
 from trainer.practice import Asked, Outcome
+from trainer.profile.settings import Settings
 from trainer.schedule.status import Status
 from trainer.schedule.summary import Summary
 
@@ -16,50 +17,86 @@ ROSE: Final = (
     (Status.FLUENT, "fluent"),
     (Status.KNOWN, "known"),
 )
+NOTHING_LEFT: Final = "Nothing is left for today: take a piece of tab and read it."
+NOTHING_LEFT_SHORT: Final = "All done. Go and play!"
 
 
-def headline(asked: Asked, outcome: Outcome) -> str:
+class Voice(NamedTuple):
+    """How a learner is spoken to.
+
+    Attributes:
+        short: in few and easy words, for children.
+        speed: slow, fast and seconds are spoken of.
+    """
+
+    short: bool = False
+    speed: bool = True
+
+
+USUAL: Final = Voice()
+
+
+def voice_of(settings: Settings) -> Voice:
+    """How a learner wants to be spoken to."""
+    return Voice(settings.short_words, settings.talk_of_speed)
+
+
+def headline(asked: Asked, outcome: Outcome, voice: Voice = USUAL) -> str:
     """Right, right but slow, or wrong, and what it was; what was said comes with its control signs escaped."""
     question, verdict = asked.question, outcome.verdict
     answer = shown(question.show(verdict.answer))
     if not verdict.right:
-        return f"Wrong: it is {answer}; you said {shown(question.show(verdict.said))}."
+        said = shown(question.show(verdict.said))
+        return f"Not yet: {answer}, not {said}." if voice.short else f"Wrong: it is {answer}; you said {said}."
+    if voice.short or not voice.speed:
+        slow = voice.speed and outcome.slow
+        return f"Yes{', slow' if slow else ''}: {answer}." if voice.short else f"Right: {answer}."
     took = f", {outcome.seconds:.1f} s" if outcome.timed and outcome.seconds is not None else ""
     if outcome.slow:
         return f"Right, slow: {answer}{took} (aim for {outcome.limit:.1f} s)."
     return f"Right: {answer}{took}."
 
 
-def reasons(outcome: Outcome) -> list[str]:
-    """Why, in one sentence, and the misreading when only one fits."""
+def reasons(outcome: Outcome, voice: Voice = USUAL) -> list[str]:
+    """Why, in one sentence, and the misreading when only one fits; in few words, the misreading alone where it fits."""
     verdict = outcome.verdict
     lines = [verdict.why] if verdict.why else []
     if not verdict.right and len(verdict.misreadings) == 1:
-        lines.append(SPOKEN[verdict.misreadings[0]])
+        spoken = SPOKEN[verdict.misreadings[0]]
+        return [spoken] if voice.short else [*lines, spoken]
     return lines
 
 
-def summary_lines(summary: Summary, *, nothing_left: bool = False) -> list[str]:
+def summary_lines(summary: Summary, voice: Voice = USUAL, *, nothing_left: bool = False) -> list[str]:
     """A sitting in a few sentences: counts and seconds, nothing that looks like a mark."""
     if not summary.answers:
         return ["Nothing was answered."]
-    noun = "answer" if summary.answers == 1 else "answers"
-    slow = f", {summary.slow} of them slow" if summary.slow else ""
-    took = f" in {summary.minutes:.0f} minutes" if summary.minutes >= 2 else ""
-    lines = [f"{summary.answers} {noun}{took}, {summary.right} right{slow}."]
-    if summary.median_seconds is not None:
+    slow = f", {summary.slow} of them slow" if summary.slow and voice.speed else ""
+    took = f" in {summary.minutes:.0f} minutes" if summary.minutes >= 2 and not voice.short else ""
+    lines = [f"{counted(summary.answers, 'answer')}{took}, {summary.right} right{slow}."]
+    if summary.median_seconds is not None and voice.speed and not voice.short:
         lines.append(f"Half of them took at most {summary.median_seconds:.1f} seconds.")
     if summary.new:
-        lines.append(f"Met for the first time: {len(summary.new)}.")
+        lines.append(f"{'New' if voice.short else 'Met for the first time'}: {len(summary.new)}.")
     for state, words in ROSE:
         if count := sum(now is state for _, now in summary.rose):
             lines.append(f"Now {words}: {count}.")
-    if summary.misreading is not None and summary.misreading[1] > 1:
+    if summary.misreading is not None and summary.misreading[1] > 1 and not voice.short:
         kind, times = summary.misreading
         lines.append(f"What happened most, {times} times: {brief(kind)}.")
     if nothing_left:
-        lines.append("Nothing is left for today: take a piece of tab and read it.")
+        lines.append(NOTHING_LEFT_SHORT if voice.short else NOTHING_LEFT)
     return lines
+
+
+def status_word(state: Status) -> str:
+    """What a person is told of an item's state; programs go on reading ``shaky``."""
+    return "met" if state is Status.SHAKY else str(state)
+
+
+def counted(number: int, noun: str) -> str:
+    """A number with its noun: ``1 day``, ``2 days``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def brief(kind: str) -> str:

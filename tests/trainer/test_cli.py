@@ -12,6 +12,8 @@ import pytest
 from tests.trainer.typing_learner import Terminal, environment
 from trainer import __version__
 from trainer.cli import COMMANDS, PROFILE_COMMANDS, main
+from trainer.clock import Clock
+from trainer.opening import Choices
 
 EVERY = [(), *((name,) for name in COMMANDS), *(("profile", what) for what in PROFILE_COMMANDS)]
 
@@ -51,6 +53,13 @@ def test_version(capsys: pytest.CaptureFixture[str]) -> None:
         (["--seed", "1.5", "today"], "'1.5' is no whole number", "--help"),
         (["items", "--tuning", "standrd"], "there is no tuning 'standrd' (--tuning)", "did you mean standard?"),
         (["items", "--tuning", "zzz"], "there is no tuning 'zzz'", "sixline tunings"),
+        (["items", "--tuning", "D2 A2 D3"], "3 strings (--tuning)", "give 4 to 8"),
+        (["items", "--tuning", "D2 A2 D3 G3 B3 X4"], "'X4' is no pitch (--tuning)", "such as E2"),
+        (["items", "--tuning", "D4 B3 G3 D3 A2 D2"], "these pitches fall (--tuning)", "D2 A2 D3 G3 B3 D4"),
+        (["items", "--tuning", "own"], "there is no tuning of your own yet (--tuning)", "[own-tuning]"),
+        (["items", "--tuning", "own-10"], "a tuning of 1 string (--tuning)", "give 4 to 8"),
+        (["--answers", "3"], "--answers belongs to --plain", "`sixline --plain --answers 3`"),
+        (["--json", "--answers", "3"], "--answers belongs to --plain", "`sixline --plain --answers 3 --json`"),
         (["--spoken"], "--spoken belongs to --plain", "sixline --plain --spoken"),
         (["--json"], "--json belongs to --plain", "sixline --plain --json"),
         (["--plain", "--json", "--spoken"], "--spoken is for ears", "leave one"),
@@ -116,7 +125,7 @@ def test_what_every_command_takes_stands_before_or_after_it(
 def test_an_unexpected_error_is_one_line_and_no_traceback(
     terminal: Terminal, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def fail(*, as_json: bool) -> int:
+    def fail(choices: Choices, clock: Clock, *, as_json: bool) -> int:
         raise RuntimeError("out of\nstrings")
 
     monkeypatch.setattr("trainer.reports.tunings.report", fail)
@@ -129,7 +138,7 @@ def test_an_unexpected_error_is_one_line_and_no_traceback(
 
 
 def test_a_system_error_names_the_file(terminal: Terminal, monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail(*, as_json: bool) -> int:
+    def fail(choices: Choices, clock: Clock, *, as_json: bool) -> int:
         raise PermissionError(13, "Permission denied", "/somewhere")
 
     monkeypatch.setattr("trainer.reports.tunings.report", fail)

@@ -10,6 +10,8 @@ from typing import Any
 import pytest
 
 from tests.trainer.typing_learner import Terminal
+from trainer.reports import today
+from trainer.schedule.ahead import Ahead
 
 OPEN = {1: 64, 2: 59, 3: 55, 4: 50, 5: 45, 6: 40}
 """Standard tuning as MIDI numbers: E4 B3 G3 D3 A2 E2 (common practice)."""
@@ -146,14 +148,31 @@ def test_today_for_somebody_new(terminal: Terminal) -> None:
     assert [day["day"] for day in found["days"]][::13] == ["2026-11-26", "2026-12-09"]
     _, out = terminal.run("today")
     assert f"New: about {found['new']}" in out
-    assert out.count("\n  ") == 14
+    assert "Nothing is due on the next 14 days" in out
+    assert "  0" not in out
+
+
+def test_days_on_which_nothing_is_due_are_not_counted_out() -> None:
+    ahead = Ahead(due=0, waiting=0, new=3, minutes=1, days=(0, 0, 5, 2, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0))
+    assert today.lines(20782, ahead) == [
+        "Wednesday, 2026-11-25",
+        "To go over: 0. New: about 3. About 1 minute.",
+        "",
+        "To go over on the next 14 days:",
+        "  nothing until Sat 2026-11-28",
+        "  Sat 2026-11-28    5 -----",
+        "  Sun 2026-11-29    2 --",
+        "  nothing until Thu 2026-12-03",
+        "  Thu 2026-12-03    1 -",
+        "  nothing after that",
+    ]
 
 
 def test_progress_for_somebody_new(terminal: Terminal) -> None:
     found = terminal.json("progress")
     assert set(found) == PROGRESS_KEYS
     assert found["new"] == found["items"]
-    assert found["stage"] == {"number": 1, "title": "The six lines", "fluent": 0}
+    assert found["stage"] == {"number": 1, "title": "The lines", "fluent": 0}
     assert found["notes_per_minute"] is None
     assert found["predicted"] == {"log_loss": None, "bins": []}
     assert sum(drill["items"] for drill in found["by_drill"].values()) == found["items"]
@@ -187,7 +206,13 @@ def test_progress_follows_from_the_record(terminal: Terminal) -> None:
         kind: alone.count(kind) for kind in alone
     }
     _, out = terminal.run("progress")
-    assert f"{found['items']} items: {found['new']} new, {found['shaky']} shaky" in out
+    assert f"{found['items']} items: {found['new']} new, {found['shaky']} met, {found['known']} known" in out
+    assert "shaky" not in out
+    assert "USUAL TIME" in out
+    (terminal.home / "profiles" / "me" / "profile.toml").write_text("talk_of_speed = false\n")
+    _, quiet = terminal.run("progress")
+    assert "2026-11-25" in quiet
+    assert not re.search(r"USUAL TIME|\d s\b|a minute", quiet)
     assert "2026-11-25" in out
 
 

@@ -35,13 +35,16 @@ def test_a_full_disk_is_told_and_practice_goes_on(terminal: Terminal, monkeypatc
     assert "answers are not being saved, No space left on device" in terminal.errors.splitlines()[0]
     assert len(record_lines(terminal.record)) == 1
     code, _ = terminal.run("--plain", lines=["6"])
-    assert code == 2
+    assert code == 1
+    assert "answers are not being saved, No space left on device" in terminal.errors.splitlines()[-1]
+    code, _ = terminal.run("--plain", "--json", lines=['{"answer": "6"}'])
+    assert code == 1
 
 
 def test_a_disk_that_takes_nothing_is_told(terminal: Terminal, monkeypatch: pytest.MonkeyPatch) -> None:
     fail("make_folder", errno.EROFS, monkeypatch)
     code, out = terminal.run("--plain", lines=["6", "q"])
-    assert code == 2
+    assert code == 1
     assert "Right: string 6." in out
     assert terminal.errors.startswith("sixline: answers are not being saved, Read-only file system (")
     assert not terminal.home.exists()

@@ -10,11 +10,11 @@ from pathlib import Path
 from trainer.profile.counted import clash, replay
 from trainer.profile.files import Disk
 from trainer.profile.loaded import Loaded
-from trainer.profile.lock import Holder, ProfileLock, read_holder
+from trainer.profile.lock import HOLDER, LOCK, Holder, ProfileLock, read_holder
 from trainer.profile.order import settle
 from trainer.profile.paths import profile_folder, profile_names
 from trainer.profile.problem import Problem
-from trainer.profile.record import ANSWERS, FILE_NAME, read_record
+from trainer.profile.record import ANSWERS, ASIDE, FILE_NAME, read_record
 from trainer.profile.settings import FILE, Settings, read_settings
 from trainer.profile.state import HISTORY, MEMORY, read_state
 
@@ -98,9 +98,14 @@ def check_profile(home: Path, name: str, disk: Disk | None = None) -> list[Probl
     """
     disk = disk or Disk()
     folder = _existing(home, name, disk)
-    problems = list(read_settings(disk.read(folder / FILE), str(folder / FILE)).problems)
+    problems = in_the_way(folder, disk)
+    taken = {problem.file for problem in problems}
+    if str(folder / FILE) not in taken:
+        problems += read_settings(disk.read(folder / FILE), str(folder / FILE)).problems
+    if str(folder / ANSWERS) in taken:
+        return problems
     files = read_record(disk, folder / ANSWERS, str(folder / ANSWERS))
-    problems += [problem for file in files for problem in file.problems]
+    problems += [problem for file in files for problem in file.problems if problem.file not in taken]
     _, losers = settle(entry for file in files for entry in file.entries)
     problems += [clash(folder, loser) for loser in losers]
     for other in disk.names(folder / ANSWERS):
@@ -108,10 +113,25 @@ def check_profile(home: Path, name: str, disk: Disk | None = None) -> list[Probl
             what = "it is no file of the record and is not read"
             problems.append(Problem("note", str(folder / ANSWERS / other), None, what, "nothing to do"))
     state, foreign = read_state(folder, disk)
-    if state is None and foreign:
+    if state is None and foreign and not {str(folder / MEMORY), str(folder / HISTORY)} & taken:
         what = f"{MEMORY} or {HISTORY} is broken or newer; memory is made again from the record"
         problems.append(Problem("warning", str(folder), None, what, "nothing to do, the next practice keeps it aside"))
     return problems
+
+
+def in_the_way(folder: Path, disk: Disk) -> list[Problem]:
+    """Folders and the like that stand where the profile has its files, and files where it has its folders."""
+    answers = folder / ANSWERS
+    found = [(path, disk.stands_in(path, folder=True)) for path in (answers, folder / ASIDE)]
+    files = [folder / name for name in (FILE, MEMORY, HISTORY, LOCK, HOLDER)]
+    if found[0][1] is None:
+        files += [answers / name for name in disk.names(answers) if FILE_NAME.fullmatch(name)]
+    found += [(path, disk.stands_in(path)) for path in files]
+    return [
+        Problem("error", str(path), None, f"{what} stands in its place", "move that away; nothing of it is read")
+        for path, what in found
+        if what is not None
+    ]
 
 
 def rebuild_profile(

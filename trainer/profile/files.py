@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+import stat
 import sys
 from contextlib import suppress
 from pathlib import Path
@@ -36,6 +37,17 @@ class Disk:
         self.reach("size", path)
         return os.path.isdir(path)
 
+    def stands_in(self, path: Path, *, folder: bool = False) -> str | None:
+        """What stands in the place of a file (or of a folder) and is none, in a few words; None where all is well."""
+        self.reach("size", path)
+        try:
+            mode = os.stat(path).st_mode
+        except OSError:
+            return None  # what it is cannot be told; reading it tells why
+        if folder:
+            return None if stat.S_ISDIR(mode) else "a file"
+        return None if stat.S_ISREG(mode) else "a folder" if stat.S_ISDIR(mode) else "no ordinary file"
+
     def names(self, folder: Path) -> list[str]:
         """The names in a folder, sorted; none where nothing has its name."""
         self.reach("names", folder)
@@ -48,6 +60,8 @@ class Disk:
         """What a file holds from byte ``start`` on, or None where there is no such file."""
         self.reach("read", path)
         try:
+            if stat.S_ISFIFO(os.stat(path).st_mode):
+                raise OSError(errno.EINVAL, "it is no ordinary file", str(path))  # opening it would wait for ever
             with open(path, "rb") as file:
                 file.seek(start)
                 return file.read()

@@ -14,26 +14,37 @@ from trainer.profile.problem import Problem
 FILE: Final = "profile.toml"
 FORMAT: Final = 1
 
+OWN_TABLE: Final = "own-tuning"
+"""The table that holds the pitches of the learner's own tuning."""
+
 
 @dataclass(frozen=True, slots=True)
 class Settings:
     """What a learner has chosen.
 
     Attributes:
-        tuning: name of the tuning that is learned.
+        tuning: the tuning that is learned: the name of a shipped one, ``"own"`` for ``own_tuning``, or the pitches
+            of the open strings as text.
+        own_tuning: the open strings of the learner's own tuning as text, or empty.
         capo: fret of the capo, 0 to 12.
         naming: how note names are said.
         dialect: how the staff is drawn, ``"engraved"`` or ``"text"``.
         hand: ``"right"`` or ``"left"``; left mirrors the neck, never the staff.
         sentence: the learner's own memory sentence for the strings, or empty.
         minutes: length of a sitting.
-        theme: name of the colours, or empty for the terminal's.
-        help: whether help (letters, weights, the neck) is shown while an item is new.
+        theme: name of the colours, or empty for the usual ones.
+        help: when help (letters, weights, the neck) is shown: ``"fading"`` while an item is new or was just missed,
+            ``"always"``, or ``"never"``.
         reader: whether the learner already reads tab, and so starts with the placement.
-        keys: keys of the learner's own, by id of the command.
+        motion: ``"auto"``, or ``"off"`` for a screen on which nothing moves.
+        short_words: whether what is told is said in few and easy words, for children.
+        talk_of_speed: whether slow, fast and seconds are spoken of; the record keeps them in either case.
+        key_seconds: the key baseline in seconds as the learner sets it, or 0 for the measured one.
+        keys: keys of the learner's own, by id of the command; ``commands.checked`` tells which can be used.
     """
 
     tuning: str = "standard"
+    own_tuning: str = ""
     capo: int = 0
     naming: Naming = Naming.LETTERS
     dialect: str = "engraved"
@@ -41,8 +52,12 @@ class Settings:
     sentence: str = ""
     minutes: int = 10
     theme: str = ""
-    help: bool = True
+    help: str = "fading"
     reader: bool = False
+    motion: str = "auto"
+    short_words: bool = False
+    talk_of_speed: bool = True
+    key_seconds: float = 0.0
     keys: Mapping[str, str] = field(default_factory=dict)
 
 

@@ -22,6 +22,7 @@ from trainer.profile.settings import FILE, Settings
 from trainer.profile.state import State
 from trainer.schedule.days import practice_day, settled_day
 from trainer.schedule.event import Event
+from trainer.schedule.grading import TOO_QUICK
 from trainer.schedule.ledger import Ledger
 
 UNMEASURED: Final = 0.5
@@ -174,21 +175,32 @@ class Profile:
                 self._due, self._since_save = self._loaded.state(), 0
         return event
 
-    def new_baseline(self, seconds: float, at: datetime, day: int) -> None:
+    def new_baseline(self, seconds: float, at: datetime, day: int) -> str | None:
         """Keep a measured key baseline in the record; from now on it is ``base``.
+
+        One that is quicker than any hand (keys held down, a script) is not kept.
 
         Args:
             seconds: the median of the trials.
             at: the time now.
             day: the practice day.
 
+        Returns:
+            Why it is not kept, in one line, or None.
+
         Raises:
             ValueError: that is no number of seconds.
         """
         if not 0 <= seconds < MAX_SECONDS:
             raise ValueError(f"{seconds} is no key baseline: give seconds")
+        if seconds < TOO_QUICK:
+            return (
+                f"{seconds:.2f} s a key is quicker than a hand and is not kept ({self.name}): "
+                f"{self.base:.2f} s counts; measure again in Setup"
+            )
         with self._guard:
             self._take(float(seconds), day, at)
+        return None
 
     def sync(self) -> str | None:
         """Make what was kept survive a power cut. Slow (an fsync): call it off the drawing path.

@@ -13,8 +13,12 @@ from trainer.rows import ascii_text
 
 
 def print_json(document: Any) -> None:
-    """One JSON document, in ASCII whatever the terminal."""
-    print(json.dumps(document, indent=1), flush=True)
+    """One JSON document, in ASCII whatever the terminal; of a list a line for each of its parts."""
+    if isinstance(document, list):  # without indentation, which only the slow encoder of the library knows
+        text = ",\n".join(map(json.dumps, document))
+        print(f"[\n{text}\n]" if text else "[]", flush=True)
+    else:
+        print(json.dumps(document, indent=1), flush=True)
 
 
 def print_lines(lines: Iterable[str]) -> None:

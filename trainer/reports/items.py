@@ -11,13 +11,14 @@ from drills.catalogue import Catalogue, catalogue
 from drills.notation.neck import draw_neck
 from drills.notation.staff import draw_staff
 from drills.notation.staff_view import Dialect
-from drills.notation.tuning import shipped
 from drills.question import Item, Manner, Question
 from trainer.clock import Clock
 from trainer.complaint import DONE
-from trainer.opening import Choices, find_tuning, open_profile
+from trainer.opening import Choices, catalogue_of, find_tuning, open_profile
+from trainer.profile.tunings import OWN
 from trainer.reports import print_json, print_lines, table, tell_problems
 from trainer.rows import diagram_rows
+from trainer.wording import counted
 
 SEED = 0
 """Of what an example varies: fixed, so that the list is always the same."""
@@ -25,10 +26,11 @@ SEED = 0
 
 def report(choices: Choices, clock: Clock, tuning: str | None, *, as_json: bool) -> int:
     """Print every item of a tuning, of the learner's own where none is named; the exit code."""
-    if tuning is None:
+    if tuning is None or tuning == OWN:
         profile = open_profile(choices, clock, write=False)
         tell_problems(profile.problems)
-        found = catalogue(shipped()[profile.settings.tuning])
+        own = profile.settings.own_tuning
+        found = catalogue_of(profile.settings) if tuning is None else catalogue(find_tuning(tuning, own))
     else:
         found = catalogue(find_tuning(tuning))
     if as_json:
@@ -83,7 +85,7 @@ def _diagram(question: Question) -> list[str]:
 def lines(found: Catalogue) -> Iterator[str]:
     """The same for people, stage by stage."""
     count = len(found.items)
-    yield f"{count} items for {found.tuning.title} ({found.tuning.name})"
+    yield f"{counted(count, 'item')} for {found.tuning.title} ({found.tuning.name})"
     for stage, title in found.stages.items():
         items = [item for item in found.items if item.stage == stage]
         if items:

@@ -8,12 +8,13 @@ from typing import Any
 
 from trainer.clock import Clock
 from trainer.complaint import DONE, ERRORS, Complaint
-from trainer.opening import Choices, checked_name
+from trainer.opening import Choices, checked_name, tuning_of
 from trainer.profile.care import Overview, check_profile, list_profiles, rebuild_profile, show_profile
 from trainer.profile.lock import HeldError
 from trainer.profile.problem import Problem
 from trainer.reports import print_json, print_lines, table, tell_problems
 from trainer.schedule.days import as_date
+from trainer.wording import counted
 
 
 def report(choices: Choices, clock: Clock, what: str, *, as_json: bool) -> int:
@@ -61,10 +62,12 @@ def _show(overview: Overview, as_json: bool) -> int:
         return DONE
     settings = overview.settings
     holder = overview.holder
+    last = _date(overview.last_day) or "none yet"
+    minutes = counted(settings.minutes, "minute")
     out = [
         f"Profile {overview.name} in {overview.folder}",
-        f"{overview.answers} answers on {overview.days} days, the last on {_date(overview.last_day) or 'none yet'}",
-        f"Tuning {settings.tuning}, note names {settings.naming}, {settings.minutes} minutes a sitting",
+        f"{counted(overview.answers, 'answer')} on {counted(overview.days, 'day')}, the last on {last}",
+        f"Tuning {tuning_of(settings).name}, note names {settings.naming}, {minutes} a sitting",
         f"Written by device {', '.join(overview.devices) or 'none yet'}",
     ]
     if holder is not None:
@@ -82,7 +85,7 @@ def document(overview: Overview) -> dict[str, Any]:
         "answers": overview.answers,
         "days": overview.days,
         "last_day": _date(overview.last_day),
-        "tuning": overview.settings.tuning,
+        "tuning": tuning_of(overview.settings).name,
         "devices": list(overview.devices),
         "files": [{"file": str(path), "bytes": size} for path, size in overview.files],
         "holder": None if holder is None else {"pid": holder.pid, "host": holder.host, "since": holder.since},
@@ -117,7 +120,8 @@ def _problem(problem: Problem) -> dict[str, Any]:
 
 def _rebuild(home: Path, name: str, clock: Clock, as_json: bool) -> int:
     overview = rebuild_profile(home, name, clock.now(), begun=_tell_begun)
-    print(f"sixline: {overview.answers} answers counted, memory.toml and history.toml written", file=sys.stderr)
+    answers = counted(overview.answers, "answer")
+    print(f"sixline: {answers} counted, memory.toml and history.toml written", file=sys.stderr)
     if as_json:
         print_json(document(overview))
     return DONE

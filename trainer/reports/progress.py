@@ -14,6 +14,7 @@ from trainer.schedule.days import as_date
 from trainer.schedule.due import is_due
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.status import Status, status
+from trainer.wording import USUAL, Voice, counted, status_word, voice_of
 
 NOTE_DRILLS: Final = frozenset({"fret-to-note", "tab-to-place", "place-to-tab"})
 """Drills whose every answer is the reading of one note."""
@@ -31,7 +32,7 @@ def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
     if as_json:
         print_json(found)
     else:
-        print_lines(lines(found))
+        print_lines(lines(found, voice_of(profile.settings)))
     return DONE
 
 
@@ -114,19 +115,20 @@ def _predicted(ledger: Ledger) -> dict[str, Any]:
     return {"log_loss": None if loss is None else round(loss, 4), "bins": bins}
 
 
-def lines(found: dict[str, Any]) -> list[str]:
-    """For people."""
+def lines(found: dict[str, Any], voice: Voice = USUAL) -> list[str]:
+    """For people; nothing of speed where they do not want to hear of it."""
     stage = found["stage"]
     out = [
-        f"{found['items']} items: {found['new']} new, {found['shaky']} shaky, {found['known']} known, "
-        f"{found['fluent']} fluent, {found['kept']} kept.",
+        f"{counted(found['items'], 'item')}: "
+        + ", ".join(f"{found[str(state)]} {status_word(state)}" for state in Status)
+        + ".",
         f"Stage {stage['number']}, {stage['title']}: {stage['fluent']} fluent. To go over now: {found['due']}.",
     ]
-    if found["notes_per_minute"] is not None:
-        out.append(f"About {found['notes_per_minute']} single notes a minute.")
+    if found["notes_per_minute"] is not None and voice.speed:
+        out.append(f"About {counted(found['notes_per_minute'], 'single note')} a minute.")
     if found["days"]:
-        rows = [["DAY", "ANSWERS", "RIGHT", "USUAL TIME", "MINUTES"]]
-        rows += [_day(day) for day in found["days"][-SHOWN_DAYS:]]
+        heads = ["DAY", "ANSWERS", "RIGHT", "MINUTES", *(["USUAL TIME"] if voice.speed else [])]
+        rows = [heads, *(_day(day)[: len(heads)] for day in found["days"][-SHOWN_DAYS:])]
         out += ["", *table(rows)]
     if found["misreadings"]:
         out += ["", "Misreadings:"]
@@ -138,4 +140,4 @@ def lines(found: dict[str, Any]) -> list[str]:
 def _day(day: dict[str, Any]) -> list[str]:
     seconds = day["median_seconds"]
     usual = "" if seconds is None else f"{seconds:.1f} s"
-    return [day["day"], str(day["answers"]), str(day["right"]), usual, f"{day['minutes']:.1f}"]
+    return [day["day"], str(day["answers"]), str(day["right"]), f"{day['minutes']:.1f}", usual]

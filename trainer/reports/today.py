@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import Any
 
 from trainer.clock import Clock
@@ -10,6 +11,7 @@ from trainer.opening import Choices, catalogue_of, open_profile
 from trainer.reports import print_json, print_lines, tell_problems
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.days import as_date
+from trainer.wording import counted
 
 BAR = 40
 """Signs at most in a bar of the next days."""
@@ -48,14 +50,21 @@ def lines(day: int, ahead: Ahead) -> list[str]:
     if not ahead.due and not ahead.new:
         first = "Nothing is due today: play something that you like."
     else:
-        first = f"To go over: {ahead.due}. New: about {ahead.new}. About {_minutes(ahead.minutes)}."
-    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first, "", "To go over on the next 14 days:"]
-    most = max(ahead.days, default=0)
-    for n, due in enumerate(ahead.days, start=1):
-        bar = "-" * (-(-due * BAR // max(most, BAR)))
-        out.append(f"  {as_date(day + n):%a} {as_date(day + n).isoformat()}  {due:3d} {bar}".rstrip())
+        first = f"To go over: {ahead.due}. New: about {ahead.new}. About {counted(ahead.minutes, 'minute')}."
+    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first, ""]
+    if not any(ahead.days):
+        return [*out, "Nothing is due on the next 14 days, as far as is known today."]
+    out.append("To go over on the next 14 days:")
+    most = max(ahead.days)
+    for free, days in groupby(enumerate(ahead.days, start=1), key=lambda entry: not entry[1]):
+        run = list(days)
+        if free:
+            after = run[-1][0] + 1
+            out.append(f"  nothing until {_day(day + after)}" if after <= len(ahead.days) else "  nothing after that")
+        else:
+            out += [f"  {_day(day + n)}  {due:3d} {'-' * (-(-due * BAR // max(most, BAR)))}" for n, due in run]
     return out
 
 
-def _minutes(minutes: int) -> str:
-    return "1 minute" if minutes == 1 else f"{minutes} minutes"
+def _day(day: int) -> str:
+    return f"{as_date(day):%a} {as_date(day).isoformat()}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -68,6 +69,23 @@ def test_check_finds_everything_and_changes_nothing(tmp_path: Path) -> None:
         key=str,
     )
     assert everything(tmp_path) == before
+
+
+@pytest.mark.parametrize("name", ["profile.toml", "memory.toml", "history.toml", "lock", "holder.toml", "the record"])
+@pytest.mark.parametrize("kind", ["a folder", *(["no ordinary file"] if hasattr(os, "mkfifo") else [])])
+def test_what_is_no_file_is_told_once_and_waits_for_nobody(tmp_path: Path, name: str, kind: str) -> None:
+    practise(tmp_path, 1)
+    (record,) = record_files(tmp_path)
+    path = record if name == "the record" else tmp_path / "profiles" / "me" / name
+    path.unlink(missing_ok=True)
+    if kind == "a folder":
+        path.mkdir()
+    else:
+        os.mkfifo(path)  # opening it to read would wait for a writer
+    (problem,) = [each for each in check_profile(tmp_path, "me") if each.severity != "note"]
+    assert (problem.severity, problem.file) == ("error", str(path))
+    assert problem.message == f"{kind} stands in its place"
+    assert Profile.open(tmp_path, "me").name == "me"
 
 
 def test_rebuild_makes_memory_again_and_touches_nothing_else(tmp_path: Path) -> None:

@@ -150,6 +150,17 @@ def test_a_baseline_is_a_line_and_counts_at_the_next_opening(tmp_path: Path) -> 
         profile.new_baseline(float("nan"), START, DAY)
 
 
+def test_a_baseline_that_no_hand_has_is_refused_aloud(tmp_path: Path) -> None:
+    profile = Profile.open(tmp_path, "me", write=True)
+    assert profile.new_baseline(0.15, START, DAY) is None
+    told = profile.new_baseline(0.14, START, DAY)
+    assert told is not None
+    assert "0.14 s a key is quicker than a hand" in told
+    assert profile.base == 0.15
+    profile.close(START)
+    assert [fields["baseline"] for fields in read_back(tmp_path).values()] == [0.15]
+
+
 def test_what_another_process_wrote_since_opening_is_taken_in(tmp_path: Path) -> None:
     late = Profile.open(tmp_path, "me", write=True)
     practise(tmp_path, 3)
