@@ -190,7 +190,7 @@ def sounds(notes: list[Note], tuning: Tuning) -> tuple[int, ...]:
     for note in notes:
         kinds = [mark.kind for mark in note.marks]
         held, tied = tied, MarkKind.TIE in kinds
-        if note.fret is None:
+        if note.fret is None or MarkKind.MUTE in kinds:
             continue
         base = _base(note, kinds, tuning)
         if MarkKind.PRE_BEND not in kinds and not held:
