@@ -122,15 +122,20 @@ class Canvas:
 def _spans(cells: list[tuple[int, str, Role]]) -> Row:
     """One row's cells, gaps filled with blanks, as runs of one role."""
     spans: list[Span] = []
+    run: list[str] = []
+    kind = Role.BLANK
     end = 0
     for column, character, role in cells:
-        if column > end:
-            spans.append(Span(" " * (column - end), Role.BLANK))
-        if spans and spans[-1].role is role and end == column:
-            spans[-1] = Span(spans[-1].text + character, role)
-        else:
-            spans.append(Span(character, role))
+        if role is not kind or column != end:
+            if run:
+                spans.append(Span("".join(run), kind))
+            if column > end:
+                spans.append(Span(" " * (column - end), Role.BLANK))
+            run, kind = [], role
+        run.append(character)
         end = column + 1
+    if run:
+        spans.append(Span("".join(run), kind))
     return tuple(spans)
 
 
