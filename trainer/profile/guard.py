@@ -134,7 +134,8 @@ def guarded(table: Mapping[str, Any], text: str, shown: str) -> tuple[Settings, 
     for each in sorted_out(model.keys)[1]:
         problems.append(Problem("warning", shown, _line_of(each.id, text), f"[keys]: {each.what}", each.mend))
     values = model.model_dump(exclude={"format", "own"})
-    return Settings(**values | {"own_tuning": model.own.strings, "naming": Naming(model.naming)}), problems
+    settings = Settings(**values | {"own_tuning": model.own.strings, "naming": Naming(model.naming)})
+    return settings, sorted(problems, key=lambda problem: problem.line or 0)
 
 
 def _flat(keys: Mapping[str, Any]) -> dict[str, Any]:

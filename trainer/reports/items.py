@@ -45,7 +45,7 @@ def report(choices: Choices, clock: Clock, tuning: str | None, *, as_json: bool)
 
 @contextmanager
 def uncollected() -> Iterator[None]:
-    """Without looking for garbage, which takes a quarter of the time here: thousands of small things, none in a ring."""
+    """Without looking for garbage, a quarter of the time here: thousands of small things, none in a ring."""
     was = gc.isenabled()
     gc.disable()
     try:

@@ -164,7 +164,7 @@ def test_what_is_not_known_is_told_and_nothing_is_overwritten(tmp_path: Path) ->
     for _ in range(2):  # told again as long as it stands there
         profile = Profile.open(tmp_path, "me", write=True)
         assert [problem.mend for problem in profile.problems] == [
-            "did you mean solfege?", "did you mean dracula?",
+            "did you mean dracula?", "did you mean solfege?",
         ]  # fmt: skip
         assert (profile.settings.capo, profile.settings.naming) == (3, Naming.LETTERS)
         profile.keep(answer(), START)
