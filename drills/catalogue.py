@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Final, NamedTuple, Protocol
 
-from drills.kinds import bars, frets, lines, marks, notes, order, phrases, places
+from drills.kinds import bars, frets, lines, notes, order, places
+from drills.kinds.marks import mark_hand, mark_name, mark_picked, mark_sounds, mark_wrong, name_to_mark
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Manner, Question
 from drills.stages import TITLES
@@ -72,11 +73,12 @@ DRILLS: Final[tuple[Drill, ...]] = (
     order.Order(),
     places.TabToPlace(),
     places.PlaceToTab(),
-    marks.MarkName(),
-    marks.MarkHand(),
-    marks.NameToMark(),
-    phrases.MarkPicked(),
-    phrases.MarkSounds(),
+    mark_name.MarkName(),
+    mark_hand.MarkHand(),
+    name_to_mark.NameToMark(),
+    mark_picked.MarkPicked(),
+    mark_sounds.MarkSounds(),
+    mark_wrong.MarkWrong(),
     bars.BarCount(),
     bars.BarBeat(),
     bars.BarMissing(),

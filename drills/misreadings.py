@@ -6,7 +6,7 @@ A drill gathers those that can happen to it with :func:`traps`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import combinations, permutations
 from typing import Final
 
@@ -138,6 +138,55 @@ def of_picked(picked: Iterable[bool]) -> dict[Misreading, frozenset[str]]:
     more = {said for said in every if all(s == "y" or t == "n" for s, t in zip(said, true, strict=True))}
     less = {said for said in every if all(s == "n" or t == "y" for s, t in zip(said, true, strict=True))}
     return traps({Misreading.PICKED_FOR_SLURRED: more, Misreading.SLURRED_FOR_PICKED: less}, [true])
+
+
+def of_sign(
+    key: str, answer_of: Mapping[str, str], told: Mapping[Misreading, Iterable[str]]
+) -> dict[Misreading, frozenset[str]]:
+    """One sign taken for another.
+
+    Args:
+        key: of the right sign.
+        answer_of: the answer that stands for each sign that is offered, by the sign's key.
+        told: the signs that a misreading of their own leads to (the opposite way, no second pick); taking any
+            other for the right one is a sign confused.
+    """
+    special = {other for keys in told.values() for other in keys}
+    found = {kind: [answer_of[other] for other in keys if other in answer_of] for kind, keys in told.items()}
+    found[Misreading.MARK_CONFUSED] = [
+        answer for other, answer in answer_of.items() if other not in special and other != key
+    ]
+    return traps(found, [answer_of[key]])
+
+
+def of_heard(heard: Sequence[int], say: Callable[[Sequence[int]], str]) -> dict[Misreading, frozenset[str]]:
+    """What sounds, heard backwards, one fret off at one place, cut short or begun again.
+
+    Args:
+        heard: the frets that sound alike, in order.
+        say: them in words, as an answer.
+    """
+    off = [[fret + by * (i == at) for i, fret in enumerate(heard)] for at in range(len(heard)) for by in (-1, 1)]
+    return traps(
+        {
+            Misreading.WRONG_DIRECTION: [say(heard[::-1])],
+            Misreading.OFF_BY_ONE_FRET: map(say, off),
+            Misreading.TOO_FEW: [say(heard[:size]) for size in range(1, len(heard))],
+            Misreading.TOO_MANY: [say([*heard, heard[0]])],
+        },
+        [say(heard)],
+    )
+
+
+def of_times(times: int, say: Callable[[int], str], highest: int) -> dict[Misreading, frozenset[str]]:
+    """A part played too often or not often enough, from once to ``highest`` times."""
+    return traps(
+        {
+            Misreading.TOO_MANY: [say(n) for n in range(times + 1, highest + 1)],
+            Misreading.TOO_FEW: [say(n) for n in range(1, times)],
+        },
+        [say(times)],
+    )
 
 
 def of_order(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[str]]:

@@ -1,0 +1,105 @@
+"""What the drills of single signs share: their items, facts, lessons and the picture of a wrong answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from drills.kinds import pictures
+from drills.kinds.marks import drawn
+from drills.kinds.marks.sign import CAUTION, Certainty, Sign
+from drills.kinds.marks.table import BY_KEY, SIGNS
+from drills.kinds.wording import capital
+from drills.notation.drawing import Role
+from drills.notation.score import At, Note
+from drills.notation.staff import Dialect, StaffView
+from drills.notation.tuning import Tuning
+from drills.question import Explanation, Facts, Item, Kind, Manner, Picture
+
+_WRITTEN: Final = {Dialect.ENGRAVED: "in print", Dialect.TEXT: "as typed"}
+
+
+def item_of(
+    drill: str, sign: Sign, tuning: Tuning, think: float, title: str, dialect: Dialect | None = None
+) -> Item:
+    """One item about a sign. What a sign is does not depend on the tuning: no tuning in its id.
+
+    Args:
+        drill: its name.
+        sign: what it is about.
+        tuning: on whose lines it is drawn.
+        think: seconds.
+        title: for people.
+        dialect: when the item is about the sign in this dialect alone.
+    """
+    subject = sign.key if dialect is None else f"{sign.key}-{dialect}"
+    named = f"{sign.key}-{dialect if dialect in sign.named_in else sign.named_in[0]}"
+    needs = () if drill == "mark-name" else (f"mark-name/{named}",)
+    return Item(
+        f"{drill}/{subject}", drill, tuning, subject, Kind.CHOICE, sign.stage, title, sign.key, needs, think=think
+    )
+
+
+def dialect_items(drill: str, tuning: Tuning, think: float) -> Iterator[Item]:
+    """Each sign in each dialect in which the drill can ask about it."""
+    for sign in SIGNS:
+        for dialect in sign.named_in if drill == "mark-name" else sign.found_in:
+            yield item_of(drill, sign, tuning, think, f"{capital(sign.name)}, {_WRITTEN[dialect]}", dialect)
+
+
+def sign_of(item: Item) -> Sign:
+    """The sign that an item is about."""
+    return BY_KEY[item.subject.removesuffix("-engraved").removesuffix("-text")]
+
+
+def dialect_of(item: Item) -> Dialect:
+    """The dialect of an item that is about one."""
+    return Dialect(item.subject.rpartition("-")[2])
+
+
+def sign_facts(item: Item) -> Facts:
+    """The mark, which notes of its example are picked, what sounds, and how sure that is."""
+    sign = sign_of(item)
+    notes = drawn.usual(sign.steps, item.tuning)
+    marks = [mark for step in sign.steps for mark in step.marks]
+    amount = marks[0].amount if marks else None
+    return {
+        "mark": marks[0].kind.value if marks else "repeat",
+        "amount": None if amount is None else float(amount),
+        "picked": drawn.struck(notes),
+        "sounds": drawn.heard(notes, item.tuning, sign.times),
+        "times": sign.times,
+        "source": sign.source,
+        "certainty": sign.certainty.value,
+    }
+
+
+def sign_explanation(item: Item, manner: Manner) -> Explanation:
+    """One sign: how it is written in both dialects, what the hands do, what is heard, how far to trust it."""
+    sign = sign_of(item)
+    dialect = dialect_of(item) if item.subject != sign.key else manner.dialect
+    piece = drawn.one_bar(drawn.usual(sign.steps, item.tuning), item.tuning, sign.times)
+    view = StaffView(piece, dialect, legend=drawn.legend_of([sign], dialect, named=True, picking=True))
+    lines = [f"In print: {sign.engraved}. As typed: {sign.text}.", f"{sign.hand}. {sign.sound}"]
+    if sign.certainty is Certainty.LEGEND:
+        lines.append("Typed tab agrees on no one sign for it: look for the legend, and where there is none, listen.")
+    elif sign.certainty is Certainty.LIKELY:
+        lines.append("Typed tab writes it in other ways too: when in doubt, look for a legend.")
+    if sign.strains:
+        lines.append(CAUTION)
+    return Explanation(capital(sign.name), tuple(lines), pictures.with_neck(view, manner))
+
+
+def both_drawn(
+    tuning: Tuning, dialect: Dialect, true: tuple[Sign, Sequence[Note]], said: Sign | None
+) -> Picture:
+    """The sign that was asked about and, right of it, the one that was answered."""
+    signs, fragments = [true[0]], [(true[1], true[0].times)]
+    if said is not None:
+        signs.append(said)
+        fragments.append((drawn.usual(said.steps, tuning), said.times))
+    piece, starts = drawn.side_by_side(fragments, tuning)
+    colours: dict[At, Role] = {}
+    for (bar, start), (notes, _), role in zip(starts, fragments, (Role.TRUE, Role.SAID), strict=False):
+        colours |= {At(bar, start + n, note.string): role for n, note in enumerate(notes)}
+    return Picture(StaffView(piece, dialect, colours=colours, legend=drawn.legend_of(signs, dialect, named=True)))
