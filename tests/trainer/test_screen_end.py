@@ -9,6 +9,7 @@ import pytest
 from textual.widgets import Static
 
 from tests.trainer.screen import NOW, Stand, right, settings, standing, wrong
+from tests.trainer.test_wording import SPEED
 from trainer.practice import Practice
 from trainer.profile.store import Profile
 from trainer.screens.stage import Stage
@@ -52,6 +53,40 @@ async def test_the_summary_tells_the_sitting(tmp_path: Path) -> None:
         await stand.press("enter")
         assert stand.on == "PracticeScreen"
         assert stand.at(Stage.TODAY)
+
+
+async def test_a_sitting_without_talk_of_speed(tmp_path: Path) -> None:
+    measured(tmp_path)
+    settings(tmp_path, "minutes = 1\ntalk_of_speed = false\nshort_words = true")
+    async with standing(tmp_path) as stand:
+        await stand.press("enter")
+        await stand.press(*right((await stand.ask()).question), "enter")
+        await stand.press(*wrong((await stand.ask()).question))
+        assert "Not yet: " in stand.seen()
+        await stand.press("enter")
+        for _ in range(40):
+            if stand.on != "PracticeScreen":
+                break
+            stand.learner.clock.advance(29)
+            await stand.press("enter")
+            if stand.practice.asked is not None:
+                await stand.press(*right(stand.asked.question))
+                assert not SPEED.search(stand.seen())
+        assert stand.on == "SummaryScreen"
+        assert not SPEED.search(stand.seen())
+        assert all(line["seconds"] for line in stand.record if "item" in line)
+
+
+async def test_a_hand_that_none_has_is_said(tmp_path: Path) -> None:
+    settings(tmp_path, "minutes = 1")
+    async with standing(tmp_path) as stand:
+        await to_the_end(stand)
+        await stand.press("enter")
+        assert stand.on == "Baseline"
+        stand.app.screen.dismiss(0.04)
+        await stand.pilot.pause()
+        assert any("quicker than a hand" in note.message for note in stand.app._notifications)
+        assert not any("baseline" in line for line in stand.record)
 
 
 async def test_more_goes_on(tmp_path: Path) -> None:

@@ -213,8 +213,8 @@ class PracticeScreen(Place):
         self._learner.clock.advance(seconds)
         outcome = practice.answer(Answer(text, seconds, self._attention.kept), self._learner.clock.now())
         self._stage = Stage.RIGHT if outcome.verdict.right else Stage.WRONG
-        right, reasons = outcome.verdict.right, wording.reasons(outcome)
-        self.query_one(Board).verdict(right, wording.headline(asked, outcome), reasons)
+        right, reasons = outcome.verdict.right, wording.reasons(outcome, self._learner.voice)
+        self.query_one(Board).verdict(right, wording.headline(asked, outcome, self._learner.voice), reasons)
         if asked.placement:
             self._placing.add(outcome)
         # First the words, so that the verdict is there at once; the drawing and the disk follow with the next frame.

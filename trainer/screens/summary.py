@@ -39,7 +39,7 @@ class SummaryScreen(Place):
         yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
-        lines = wording.summary_lines(self._summary, nothing_left=self._nothing_left)
+        lines = wording.summary_lines(self._summary, self._learner.voice, nothing_left=self._nothing_left)
         lines.append(self._next_time())
         self.query_one("#told", Plain).update("\n".join(lines))
         self._draw()
