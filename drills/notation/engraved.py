@@ -40,7 +40,9 @@ def room(view: StaffView, signs: Signs, compact: bool = False) -> Room:
     for at, (text, _) in view.spots.items():
         widths[at.bar, at.onset] = max(widths[at.bar, at.onset], signs.offset(at) + len(text))
     steps = {at: width + 1 if compact else max(4, width + 2) for at, width in widths.items()}
-    tight = set()
+    tight = set(signs.graces)
+    for here in tight:
+        steps[here] = widths[here] + 2
     for link in signs.links:
         here = (link.source.bar, link.source.onset)
         end = max(signs.tokens[link.source].width, reach.get(here, 0))

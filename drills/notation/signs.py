@@ -47,12 +47,14 @@ class Signs(NamedTuple):
         links: in time.
         runs: by sign, from the staff upwards, and in time.
         bent: whether any note is bent.
+        graces: onsets of grace notes, which stand close to the next one.
     """
 
     tokens: dict[At, Token]
     links: list[Link]
     runs: list[Run]
     bent: bool
+    graces: frozenset[OnsetAt]
 
     def offset(self, at: At) -> int:
         """How far right of its onset's column a spot stands, so as not to cover a note."""
@@ -117,7 +119,12 @@ def signs_of(view: StaffView) -> Signs:
     tokens = {at: token(note, view.dialect, at in held) for at, note in found}
     over = _TEXT if view.dialect == Dialect.TEXT else _ENGRAVED
     runs = [run for kind in over if kind in kinds for run in _runs(view.piece, kind, over)]
-    return Signs(tokens, joined, runs, bool(kinds & BENDING))
+    graces = _onsets_with(MarkKind.GRACE, found) if MarkKind.GRACE in kinds else frozenset[OnsetAt]()
+    return Signs(tokens, joined, runs, bool(kinds & BENDING), graces)
+
+
+def _onsets_with(kind: MarkKind, found: list[tuple[At, Note]]) -> frozenset[OnsetAt]:
+    return frozenset((at.bar, at.onset) for at, note in found for mark in note.marks if mark.kind is kind)
 
 
 def _runs(piece: Piece, kind: MarkKind, over: Mapping[MarkKind, Over]) -> Iterator[Run]:

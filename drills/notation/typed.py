@@ -34,7 +34,7 @@ def room(view: StaffView, signs: Signs, compact: bool = False) -> Room:
     widths = token_widths(view, signs)
     for at, (text, _) in view.spots.items():
         widths[at.bar, at.onset] = max(widths[at.bar, at.onset], signs.offset(at) + len(text))
-    tight: set[OnsetAt] = set()
+    tight: set[OnsetAt] = set(signs.graces)
     hanging: set[OnsetAt] = set()
     for link in signs.links:
         here = (link.source.bar, link.source.onset)

@@ -47,6 +47,7 @@ _ONE_BAR: Final[dict[str, tuple[Onset, ...]]] = {
     "ties of a chord": (CHORD, Onset((Note(1, 5), Note(2, 6)))),
     "a grace note": (note(1, 5, GRACE, HAMMER), note(1, 7)),
     "a grace note of two digits": (note(1, 10, GRACE, UP), note(1, 12)),
+    "a grace note that is picked again": (note(1, 5, GRACE), note(1, 7), note(1, 9)),
     "accents and dots": (note(1, 5, ACCENT), note(1, 5, SHORT), note(1, 5, ACCENT, SHORT)),
     "a bracketed bend": (note(1, 7, GHOST, bend(1)), note(1, 5)),
     "signs in layers": (
