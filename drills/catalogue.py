@@ -7,7 +7,19 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Final, NamedTuple, Protocol
 
-from drills.kinds import bars, frets, lines, notes, order, places
+from drills.kinds import (
+    bars,
+    chord_diagrams,
+    chord_intervals,
+    chord_names,
+    chord_notes,
+    chord_strokes,
+    frets,
+    lines,
+    notes,
+    order,
+    places,
+)
 from drills.kinds.marks import mark_hand, mark_name, mark_picked, mark_sounds, mark_wrong, name_to_mark
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Manner, Question
@@ -82,6 +94,15 @@ DRILLS: Final[tuple[Drill, ...]] = (
     bars.BarCount(),
     bars.BarBeat(),
     bars.BarMissing(),
+    chord_diagrams.DiagramToTab(),
+    chord_diagrams.TabToDiagram(),
+    chord_strokes.ChordX(),
+    chord_intervals.ChordInterval(),
+    chord_notes.ChordTones(),
+    chord_notes.ChordSounds(),
+    chord_names.ChordName(),
+    chord_diagrams.NameToDiagram(),
+    chord_names.ChordUpper(),
     notes.FretToNote(),
     frets.NoteToFret(),
 )

@@ -20,6 +20,8 @@ def how_to_answer(question: Question, naming: Naming) -> str:
         return f"Type string/fret, such as 5/3{letter}."
     if item.kind is Kind.CHOICE:
         return f"Type {', '.join(option.key for option in question.choices[:-1])} or {question.choices[-1].key}."
+    if item.kind is Kind.SET and not question.options:
+        return f"Type the names of the notes in any order, such as {spell('A', naming)} {spell('B', naming)}."
     return {
         Kind.STRING: f"Type the number of the string, from 1 to {lines}.",
         Kind.LINE: f"Type the number of the line, from 1 at the top to {lines}.",

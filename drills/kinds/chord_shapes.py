@@ -17,9 +17,15 @@ from drills.stages import Stage
 FIRST: Final = 7
 """Shapes that are met first, as pictures, before chords have names."""
 
+FIRST_POWERS: Final = 5
+"""Power chords among them; the other ones (``powers``) follow later."""
+
+FOUND: Final = ("first", "open", "power", "powers")
+"""Families of which a tuning without a table has its own."""
+
 STAGES: Final = {
-    "first": Stage.CHORDS, "open": Stage.CHORDS, "power": Stage.STACKS, "seventh": Stage.NECK, "sus": Stage.NECK,
-    "slash": Stage.NECK, "triad": Stage.NECK, "barre": Stage.RARE_SIGNS, "rare": Stage.RARE_SIGNS,
+    "first": Stage.CHORDS, "open": Stage.CHORDS, "power": Stage.STACKS, "powers": Stage.CHORDS, "seventh": Stage.NECK,
+    "sus": Stage.NECK, "slash": Stage.NECK, "triad": Stage.NECK, "barre": Stage.RARE_SIGNS, "rare": Stage.RARE_SIGNS,
 }  # fmt: skip
 """When a family's names are asked; as pictures, the first ones and the power chords come with the first stacks."""
 
@@ -68,6 +74,12 @@ def readings(shape: Shape, tuning: Tuning) -> tuple[Chord, ...]:
     return chords(shape.pitches(tuning), flats=tuning.flats, bass=tuning.gauge_ordered)
 
 
+@cache
+def classes(shape: Shape, tuning: Tuning) -> frozenset[int]:
+    """The pitch classes of a shape."""
+    return frozenset(pitch % 12 for pitch in shape.pitches(tuning))
+
+
 def families(tuning: Tuning, *wanted: str) -> list[Taught]:
     """The shapes of some families, in the order of teaching."""
     return [entry for entry in taught(tuning) if entry.family in wanted]
@@ -84,8 +96,9 @@ def _found(tuning: Tuning) -> Iterator[Taught]:
     yield from (entry._replace(family="first") for entry in first[:FIRST])
     yield from (entry for entry in carried if entry.family == "open")
     yield from opened
-    yield from (Taught(shape, "power") for shape in power_shapes(tuning))
-    yield from (entry for entry in carried if entry.family not in ("first", "open", "power"))
+    for n, shape in enumerate(power_shapes(tuning)):
+        yield Taught(shape, "power" if n < FIRST_POWERS else "powers")
+    yield from (entry for entry in carried if entry.family not in FOUND)
 
 
 def _carried(table: tuple[Taught, ...], tuning: Tuning) -> Iterator[Taught]:

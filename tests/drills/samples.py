@@ -46,6 +46,8 @@ def ask(item_id: str, seed: int = 0, manner: Manner | None = None, tuning: str =
 
 def typed(question: Question, answer: str, manner: Manner) -> str:
     """An answer in normal form as that learner types it (B natural is H where notes are named so)."""
+    if question.item.drill == "chord-tones":
+        return ", ".join(spell(name, manner.naming) for name in answer.split())
     return spell(answer, manner.naming) if question.item.kind is Kind.NOTE else answer
 
 

@@ -11,6 +11,7 @@ from itertools import product
 import pytest
 
 from drills.catalogue import DRILLS, catalogue
+from drills.notation.diagram import draw_diagram
 from drills.notation.neck import draw_neck
 from drills.notation.staff import Dialect, draw_staff
 from drills.notation.tuning import parse_tuning, shipped
@@ -21,7 +22,9 @@ from tests.drills.samples import CORE, EVERY, MANNERS, answered, of, one_of_each
 # The drills that programs may meet, whatever else comes later.
 NAMED = {
     "line-to-string", "string-to-line", "neck-to-line", "place-to-tab", "tab-to-place", "fret-to-note", "note-to-fret",
-    "same-pitch", "order", "chord-tones", "chord-name", "diagram-to-tab", "mark-name", "name-to-mark", "mark-picked",
+    "same-pitch", "order", "chord-tones", "chord-name", "diagram-to-tab",
+    "tab-to-diagram", "name-to-diagram", "chord-x", "chord-interval", "chord-sounds", "chord-upper", "mark-name",
+    "name-to-mark", "mark-picked",
     "mark-hand", "mark-sounds", "mark-wrong", "bar-count", "bar-beat", "bar-missing", "value-name", "value-tap", "capo",
     "phrase",
 }  # fmt: skip
@@ -40,7 +43,7 @@ def height_of(text: list[str]) -> int:
 
 def draw(picture: Picture, width: int, double: bool, wide: bool) -> None:
     """Draw all of it; nothing is wider than the room, unless it may be."""
-    assert picture.staff is not None or picture.neck is not None
+    assert any(part is not None for part in picture)
     if picture.staff is not None:
         staff = draw_staff(picture.staff, width=width, double=double)
         assert staff.width <= width or wide
@@ -50,6 +53,10 @@ def draw(picture: Picture, width: int, double: bool, wide: bool) -> None:
         neck = draw_neck(picture.neck, width=width)
         assert neck.width <= width
         assert height_of(neck.text()) == picture.neck.strings + 1
+    if picture.diagram is not None:
+        diagram = draw_diagram(picture.diagram, width=width, tall=double)
+        assert diagram.width <= width
+        assert all(row.isascii() for row in diagram.ascii().text())
 
 
 @pytest.mark.parametrize("tuning", EVERY)
