@@ -13,7 +13,6 @@ from drills.kinds.marks.hearing import heard_in
 from drills.kinds.marks.phrase import Phrase
 from drills.kinds.marks.phrase_table import PHRASE_BY_KEY, PHRASES
 from drills.kinds.marks.sign import CAUTION
-from drills.kinds.marks.table import BY_KEY
 from drills.kinds.wording import capital, choice_options
 from drills.notation.drawing import Role
 from drills.notation.score import MarkKind
@@ -135,8 +134,5 @@ def _lesson(phrase: Phrase) -> str:
 
 def _wrong_sound(view: StaffView, phrase: Phrase, right: str, said: str) -> Feedback:
     moves = [sign.move for sign in phrase.in_it()]
-    release = BY_KEY["bend-release"].move
-    if any(mark.kind is MarkKind.RELEASE for step in phrase.steps for mark in step.marks) and release not in moves:
-        moves.append(release)
     why = f"{capital(', and '.join(dict.fromkeys(moves)))}: what is heard is {right}."
     return Feedback(why, Picture(replace(view, colours=pictures.coloured(view, Role.TRUE))))

@@ -46,7 +46,7 @@ class MarkWrong:
             yield Item(
                 f"{self.name}/{fault.key}", self.name, tuning, fault.key, Kind.CHOICE, fault.stage,
                 f"Written wrongly: {_NUMBERED[fault.key]}", "wrong",
-                (f"mark-name/{sign.key}-{sign.named_in[0]}",), think=5.0,
+                (sign.first_item(),), think=5.0,
             )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:

@@ -43,7 +43,7 @@ class Phrase(NamedTuple):
 
     def needs(self) -> tuple[str, ...]:
         """The items that come before it: the names of its signs."""
-        return tuple(f"mark-name/{sign.key}-{sign.named_in[0]}" for sign in self.in_it())
+        return tuple(sign.first_item() for sign in self.in_it())
 
     def notes(self, tuning: Tuning) -> list[Note]:
         """Its notes, on strings that the tuning has."""

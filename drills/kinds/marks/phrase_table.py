@@ -57,16 +57,16 @@ FIRST_PHRASES: Final = (
 
 TOUCH_PHRASES: Final = (
     Phrase(
-        "release", "a full bend and its release", 3, _on((7, bend(FULL), RELEASE)), Stage.TOUCH, ("full-bend",),
-        picked=False,
+        "release", "a full bend and its release", 3, _on((7, bend(FULL), RELEASE)), Stage.TOUCH,
+        ("full-bend", "bend-release"), picked=False,
     ),
     Phrase(
-        "half-release", "a half bend and its release", 3, _on((8, bend(HALF), RELEASE)), Stage.TOUCH, ("half-bend",),
-        picked=False,
+        "half-release", "a half bend and its release", 3, _on((8, bend(HALF), RELEASE)), Stage.TOUCH,
+        ("half-bend", "bend-release"), picked=False,
     ),
     Phrase(
         "release-then", "a full bend, its release, then a note", 3, _on((7, bend(FULL), RELEASE), 5), Stage.TOUCH,
-        ("full-bend",),
+        ("full-bend", "bend-release"),
     ),
     Phrase(
         "up-down", "a slide up and back", 4, _on((4, UP), (7, DOWN), 4), Stage.TOUCH, ("slide-up", "slide-down"),

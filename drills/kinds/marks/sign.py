@@ -64,6 +64,7 @@ class Sign(NamedTuple):
         near: the signs that it is most easily confused with, the likeliest first.
         named_in: the dialects in which its name is asked.
         found_in: the dialects in which it is looked for among others.
+        says_its_name: whether its name is what is written, so that nobody needs to be asked for it.
         strains: whether the hand has to work hard.
         movable: whether the example may stand at other frets.
         times: how often the example is played; its bar closes with a repeat sign where it is more than once.
@@ -87,9 +88,14 @@ class Sign(NamedTuple):
     near: tuple[str, ...] = ()
     named_in: tuple[Dialect, ...] = tuple(Dialect)
     found_in: tuple[Dialect, ...] = tuple(Dialect)
+    says_its_name: bool = False
     strains: bool = False
     movable: bool = True
     times: int = 1
+
+    def first_item(self) -> str:
+        """The id of the item that comes before all others of this sign."""
+        return f"mark-hand/{self.key}" if self.says_its_name else f"mark-name/{self.key}-{self.named_in[0]}"
 
     def written(self, dialect: Dialect) -> str:
         """How it is written in a dialect."""

@@ -17,6 +17,8 @@ from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Kind, Manner, Picture
 
 _WRITTEN: Final = {Dialect.ENGRAVED: "in print", Dialect.TEXT: "as typed"}
+_READ_LEGEND: Final = 1.5
+"""Seconds more to think where a legend has to be read: our choice."""
 
 
 def item_of(
@@ -33,18 +35,20 @@ def item_of(
         dialect: when the item is about the sign in this dialect alone.
     """
     subject = sign.key if dialect is None else f"{sign.key}-{dialect}"
-    named = f"{sign.key}-{dialect if dialect in sign.named_in else sign.named_in[0]}"
-    needs = () if drill == "mark-name" else (f"mark-name/{named}",)
-    return Item(
-        f"{drill}/{subject}", drill, tuning, subject, Kind.CHOICE, sign.stage, title, sign.key, needs, think=think
-    )
+    id = f"{drill}/{subject}"
+    first = f"mark-name/{subject}" if dialect in sign.named_in else sign.first_item()
+    needs = () if drill == "mark-name" or first == id else (first,)
+    return Item(id, drill, tuning, subject, Kind.CHOICE, sign.stage, title, sign.key, needs, think=think)
 
 
 def dialect_items(drill: str, tuning: Tuning, think: float) -> Iterator[Item]:
     """Each sign in each dialect in which the drill can ask about it."""
     for sign in SIGNS:
+        if sign.says_its_name:
+            continue
         for dialect in sign.named_in if drill == "mark-name" else sign.found_in:
-            yield item_of(drill, sign, tuning, think, f"{capital(sign.name)}, {_WRITTEN[dialect]}", dialect)
+            time = think + (_READ_LEGEND if sign.needs_legend(dialect) else 0.0)
+            yield item_of(drill, sign, tuning, time, f"{capital(sign.name)}, {_WRITTEN[dialect]}", dialect)
 
 
 def sign_of(item: Item) -> Sign:

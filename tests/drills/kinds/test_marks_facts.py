@@ -82,8 +82,10 @@ def key_of(item: Item) -> str:
 
 def test_every_sign_of_the_table_is_asked_and_no_other() -> None:
     assert len(TABLE) >= 25
-    for drill in SINGLE:
-        assert {key_of(item) for item in items(drill)} == set(TABLE), drill
+    assert {key_of(item) for item in items("mark-hand")} == set(TABLE)
+    # "let ring" is written out: its name is on the page
+    for drill in ("mark-name", "name-to-mark"):
+        assert {key_of(item) for item in items(drill)} == set(TABLE) - {"let-ring"}, drill
 
 
 @pytest.mark.parametrize("tuning", CORE)
