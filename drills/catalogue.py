@@ -9,16 +9,20 @@ from typing import Final, NamedTuple, Protocol
 
 from drills.kinds import (
     bars,
+    capo,
     chord_diagrams,
     chord_intervals,
     chord_names,
     chord_notes,
     chord_strokes,
+    fingers,
     frets,
     lines,
     notes,
+    octaves,
     order,
     places,
+    same_pitch,
 )
 from drills.kinds.marks import mark_hand, mark_name, mark_picked, mark_sounds, mark_wrong, name_to_mark
 from drills.notation.tuning import Tuning
@@ -105,6 +109,10 @@ DRILLS: Final[tuple[Drill, ...]] = (
     chord_names.ChordUpper(),
     notes.FretToNote(),
     frets.NoteToFret(),
+    same_pitch.SamePitch(),
+    octaves.Octaves(),
+    fingers.Fingers(),
+    capo.Capo(),
 )
 """Every drill, in the order in which they take turns within a stage."""
 

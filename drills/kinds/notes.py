@@ -35,7 +35,7 @@ class FretToNote:
             natural = tuning.sound(string, fret).is_natural
             yield Item(
                 f"{self.name}/{tuning.name}/{string}/{fret}", self.name, tuning, f"{string}/{fret}",
-                Kind.NOTE, _stage(fret, natural), f"String {string}, fret {fret}", _lesson(fret, natural),
+                Kind.NOTE, stage_of(tuning, string, fret), f"String {string}, fret {fret}", _lesson(fret, natural),
                 _needs(self.name, tuning, string, fret, natural), think=1.2 if natural and fret <= 12 else 1.55,
             )  # fmt: skip
 
@@ -59,10 +59,10 @@ class FretToNote:
             helped=Picture(staff(pictures.line_letters(tuning, manner.naming))),
             help=("letters",),
             options=natural_options(manner.naming) if _naturals_only(item) else (),
-            ends=partial(_name_ends, manner.naming),
+            ends=partial(name_ends, manner.naming),
             traps=misreadings.of_note(string, fret, tuning),
             show=partial(show_note, names, manner.naming),
-            note_right=partial(_unusual, names, manner.naming),
+            note_right=partial(unusual_name, names, manner.naming),
         )
 
 
@@ -145,7 +145,9 @@ def _needs(drill: str, tuning: Tuning, string: int, fret: int, natural: bool) ->
     return (f"{own}0",) if natural else (f"{own}{fret - 1}",)
 
 
-def _stage(fret: int, natural: bool) -> Stage:
+def stage_of(tuning: Tuning, string: int, fret: int) -> Stage:
+    """When the name of a place is taught."""
+    natural = tuning.sound(string, fret).is_natural
     if fret > 12:
         return Stage.HIGH_FRETS
     if fret in FIRST_POSITION:
@@ -159,7 +161,7 @@ def _lesson(fret: int, natural: bool) -> str:
     return "notes" if fret == 0 or (natural and fret in FIRST_POSITION) else "sharps"
 
 
-def _name_ends(naming: Naming, typed: str) -> bool:
+def name_ends(naming: Naming, typed: str) -> bool:
     """A letter with its sharp or flat needs no Enter; longer words do."""
     return naming is Naming.LETTERS and len(typed) == 2 and parse_note(typed) is not None
 
@@ -177,7 +179,8 @@ def _typing(naming: Naming) -> str:
     return "Type the name, then Enter."
 
 
-def _unusual(names: tuple[str, ...], naming: Naming, typed: str) -> str | None:
+def unusual_name(names: tuple[str, ...], naming: Naming, typed: str) -> str | None:
+    """A word on a right name that is seldom used for that note: B# for C."""
     name = parse_note(typed, naming)
     if name is None or name in names:
         return None

@@ -13,6 +13,7 @@ from drills.notation.tuning import Tuning
 from drills.question import Manner, Picture
 
 DOT = "●"
+CAPO = "┃"
 CROSS = "×"
 """Stands where the learner said a place is, so that it differs from what was true by more than its colour."""
 
@@ -82,6 +83,25 @@ def with_neck(view: StaffView, manner: Manner) -> Picture:
         if note.fret is not None
     }
     return Picture(view, neck_with(view.piece.tuning, places, manner.left_handed))
+
+
+def capo_neck(
+    tuning: Tuning,
+    manner: Manner,
+    capos: Mapping[int, Role],
+    dots: Places,
+    labels: tuple[str, ...] = (),
+) -> NeckView:
+    """The neck with a capo across its full strings, or two to tell apart, and dots."""
+    across = {(string, fret): (CAPO, role) for fret, role in capos.items() for string in tuning.full}
+    view = neck_with(tuning, dots, manner.left_handed, labels, highest=max([5, *capos]))
+    return view._replace(dots=across | dict(view.dots))
+
+
+def capo_picture(tuning: Tuning, manner: Manner, fret: int | None) -> Picture:
+    """A bare staff and the neck with a capo, or without one."""
+    capos = {} if fret is None else {fret: Role.FRET}
+    return Picture(bare_staff(tuning, manner.dialect), capo_neck(tuning, manner, capos, {}))
 
 
 def neck_strings(

@@ -123,7 +123,7 @@ class TabToPlace:
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, place = item.tuning, place_of(item)
         offered = candidates(place, tuning, _frets(item), rng)
-        keys = {at: (key, _text(at)) for key, at in zip(KEYS, offered, strict=False)}
+        keys = {at: (key, place_text(at)) for key, at in zip(KEYS, offered, strict=False)}
         staff = partial(
             pictures.row_of_notes, tuning, manner.dialect, [(*place, Role.LIT)]
         )
@@ -173,7 +173,7 @@ class PlaceToTab:
         offered = candidates(place, tuning, _frets(item), rng)
         staff = partial(
             pictures.row_of_notes, tuning, manner.dialect, [(*at, Role.FRET) for at in offered],
-            keys=[(key, _text(at)) for key, at in zip(KEYS, offered, strict=False)],
+            keys=[(key, place_text(at)) for key, at in zip(KEYS, offered, strict=False)],
         )  # fmt: skip
         neck = partial(
             pictures.neck_with, tuning, {place: Role.LIT}, manner.left_handed, highest=_highest(item)
@@ -211,17 +211,19 @@ def _question(
         partial(_wrong_place, item, manner),
         helped=helped,
         help=("numbers",),
-        options=tuple(Option(key, "", _text(at)) for key, at in zip(KEYS, offered, strict=False)),
+        options=tuple(Option(key, "", place_text(at)) for key, at in zip(KEYS, offered, strict=False)),
         traps=misreadings.of_place(string, fret, tuning.lines),
-        show=_show,
+        show=show_place,
     )
 
 
-def _text(place: Place) -> str:
+def place_text(place: Place) -> str:
+    """The normal form of a place: ``5/3``."""
     return f"{place[0]}/{place[1]}"
 
 
-def _show(answer: str) -> str:
+def show_place(answer: str) -> str:
+    """A place in normal form as people say it: ``string 5, fret 3``; any other text as it is."""
     string, _, fret = answer.partition("/")
     if said_number(string, 1, 8) is None or said_number(fret, 0, 24) is None:
         return answer
@@ -251,7 +253,7 @@ def _wrong_place(item: Item, manner: Manner, said: str) -> Feedback:
         wrong = (int(string), int(fret))
         roles[wrong] = Role.SAID
         staff.append((*wrong, Role.SAID))
-        why += f"; you took {_show(read)}"
+        why += f"; you took {show_place(read)}"
     numbers = pictures.line_numbers(tuning)
     return Feedback(
         why + ".",

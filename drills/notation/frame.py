@@ -109,13 +109,16 @@ def draw_numbers(canvas: Canvas, view: StaffView, signs: Signs, layout: Layout, 
 def draw_around(
     canvas: Canvas, view: StaffView, layout: Layout, rows: Rows, widths: dict[tuple[int, int], int]
 ) -> None:
-    """The count line, the keys under it and at the right, and what they make clickable."""
+    """The count line, fingers, the keys under them and at the right, and what they make clickable."""
     for column, word in layout.words:
         canvas.put(rows.foot, column, word, Role.COUNT)
     key_row = rows.foot + bool(layout.words)
     for column in layout.taps:
         canvas.put(key_row, column, "x", Role.SAID)
     key_row += bool(layout.taps)
+    for at, finger in view.fingering.items():
+        canvas.put(key_row, layout.onsets[at], finger, Role.LABEL)
+    key_row += bool(view.fingering)
     starts = sorted((column, column + widths[at]) for at, column in layout.onsets.items())
     roomy = all(later - end > 2 for (_, end), (later, _) in pairwise(starts))
     beside = 1 if roomy else 0  # a single cell is hard to hit with a mouse

@@ -41,6 +41,7 @@ class StaffView:
         stems: whether values are drawn (the length of every onset must be known).
         taps: marks under the count line where the learner tapped, in beats from the start of the piece; only where
             onsets are spaced in time (count, ticks or stems).
+        fingering: a finger under an onset, by (bar, onset): ``1`` to ``4``, or ``p i m a``.
     """
 
     piece: Piece
@@ -57,3 +58,4 @@ class StaffView:
     hidden_bar_lines: frozenset[int] = frozenset()
     spots: Mapping[At, tuple[str, Role]] = field(default_factory=dict)
     legend: tuple[str, ...] = ()
+    fingering: Mapping[tuple[int, int], str] = field(default_factory=dict)
