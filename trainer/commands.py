@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 from trainer.complaint import nearest
 
 TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY = "today", "practice", "explain", "progress", "setup", "summary"
-FIRST, KEY_SPEED, CONFIRM = "first run", "key speed", "confirm"
+FIRST, KEY_SPEED, CONFIRM, LOOK_UP = "first run", "key speed", "confirm", "look up"
 QUIET: Final = (TODAY, EXPLAIN, PROGRESS, SUMMARY)
 """Screens on which plain letters are free."""
 
@@ -69,11 +69,24 @@ COMMANDS: Final = (
     Command("practice.begin", ("enter",), "Begin", "Begin today's practice.", (TODAY,), "begin"),
     Command("practice.go-on", ("enter", "space"), "Go on", "Go on to the next question.", (PRACTICE,), "go_on"),
     Command("practice.explain", ("question_mark",), "Explain", "Explain what is asked.", (PRACTICE,), "explain"),
+    Command(
+        "practice.look-up", ("slash",), "Look up", "Look anything up; the answer after it is not timed.", (PRACTICE,),
+        "look_up",
+    ),
     Command("practice.leave", ("escape",), "Leave off", "Leave off; nothing is lost.", (PRACTICE,), "leave"),
     Command("summary.close", ("enter", "escape"), "Done", "Back to today.", (SUMMARY,), "close"),
     Command("summary.more", ("m",), "More", "Five more minutes.", (SUMMARY,), "more"),
     Command("go.today", ("t", "escape"), "Today", "What today brings.", (EXPLAIN, PROGRESS), "go('today')"),
     Command("setup.close", ("escape",), "Today", "Keep the settings and go back.", (SETUP,), "go('today')"),
+    Command("look-up.close", ("escape",), "Back", "Back to the question.", (LOOK_UP,), "go('today')"),
+    Command("explain.find", ("slash",), "Find", "Find by a word.", (EXPLAIN, LOOK_UP), "find"),
+    Command(
+        "explain.dialect", ("d",), "Other signs", "The same as it is printed, or as people type it.",
+        (EXPLAIN, LOOK_UP), "dialect",
+    ),
+    Command(
+        "explain.read-on", ("space",), "Read on", "Further down the page.", (EXPLAIN, LOOK_UP), "read_on", footer=False,
+    ),
     Command("go.explain", ("e",), "Explain", "Look up every idea and sign.", (TODAY, PROGRESS), "go('explain')"),
     Command("go.progress", ("p",), "Progress", "What you read, and how well.", (TODAY, EXPLAIN), "go('progress')"),
     Command("go.setup", ("s",), "Setup", "Tuning, names, signs, minutes.", (TODAY, EXPLAIN, PROGRESS), "go('setup')"),
@@ -189,7 +202,7 @@ def _first_clash(own: Mapping[str, str]) -> tuple[str, str] | None:
 
 def key_words(command: Command, own: Mapping[str, str] | None = None) -> str:
     """The keys of a command as people read them: ``Enter or Space``."""
-    names = {"question_mark": "?", "escape": "Esc", "enter": "Enter", "space": "Space"}
+    names = {"question_mark": "?", "escape": "Esc", "enter": "Enter", "space": "Space", "slash": "/"}
     return " or ".join(names.get(key, key) for key in keys_of(command, own or {}))
 
 

@@ -13,6 +13,7 @@ from trainer.complaint import REFUSED, shown
 from trainer.hangup import surviving
 from trainer.learner import Learner, ascii_terminal
 from trainer.opening import Choices, open_profile
+from trainer.themes import motion
 
 CRASHED: Final = (
     "sixline: something went wrong inside (the screen): your answers are kept; "
@@ -23,9 +24,8 @@ CRASHED: Final = (
 def run(choices: Choices, clock: Clock) -> int:
     """Practise on the screen; the exit code."""
     profile = open_profile(choices, clock, write=True)
-    if os.environ.get("SSH_TTY"):
-        os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     app = SixlineApp(Learner(choices, clock, profile, ascii_terminal()))
+    app.animation_level = motion(os.environ, profile.settings.motion)
     crash = io.StringIO()
     app.error_console.file = crash
     try:

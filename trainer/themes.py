@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from rich.style import Style
 from textual.color import Color
 from textual.theme import Theme
+from textual.types import AnimationLevel
+
+LEVELS: Final[tuple[AnimationLevel, ...]] = ("none", "basic", "full")
+"""What the framework's own variable can say."""
 
 DARK: Final = Theme(
     name="lamp",
@@ -30,10 +35,10 @@ LIGHT: Final = Theme(
     warning="#6d5200",
     error="#9e2a14",
     success="#225f2d",
-    foreground="#24231f",
+    foreground="#100f0c",
     background="#faf7f0",
     surface="#f1ece1",
-    panel="#e6dfd0",
+    panel="#ebe5d8",
     dark=False,
 )
 OWN: Final = (DARK, LIGHT)
@@ -43,3 +48,22 @@ DEFAULT: Final = DARK.name
 def bold(colour: str) -> Style:
     """Bold in one of a theme's colours, the terminal's own ones (``ansi_green``) too, which Rich has no names for."""
     return Style(color=Color.parse(colour).rich_color, bold=True)
+
+
+def motion(environ: Mapping[str, str], wanted: str = "auto") -> AnimationLevel:
+    """How much may move on the screen.
+
+    Nothing over SSH, where every frame is sent through the wire, nor where the learner wants it so; else what
+    ``TEXTUAL_ANIMATIONS`` says. To be set on the app before it runs.
+
+    Args:
+        environ: the environment.
+        wanted: the setting, ``"auto"`` or ``"off"``.
+    """
+    if wanted == "off":
+        return "none"
+    said = environ.get("TEXTUAL_ANIMATIONS", "").lower()
+    for level in LEVELS:
+        if said == level:
+            return level
+    return "none" if environ.get("SSH_CONNECTION") or environ.get("SSH_TTY") else "full"

@@ -264,7 +264,7 @@ async def test_held_keys_answer_one_question_only(tmp_path: Path) -> None:
 
 
 async def test_own_keys_work_and_the_old_ones_are_dead(tmp_path: Path) -> None:
-    settings(tmp_path, '[keys]\n"practice.explain" = "/"\n"practice.leave" = "f2"\n"go.setup" = "x"')
+    settings(tmp_path, '[keys]\n"practice.explain" = "f3"\n"practice.leave" = "f2"\n"go.setup" = "x"')
     async with standing(tmp_path) as stand:
         assert "x Setup" in stand.lines("#hints")[0]
         await stand.press("s")
@@ -274,10 +274,10 @@ async def test_own_keys_work_and_the_old_ones_are_dead(tmp_path: Path) -> None:
         assert "x " in stand.seen()
         await stand.press("escape", "enter")
         question = (await stand.ask()).question
-        assert "slash Explain" in stand.lines("#hints")[0] or "/ Explain" in stand.lines("#hints")[0]
+        assert "f3 Explain" in stand.lines("#hints")[0]
         await stand.press("question_mark", "escape")
         assert stand.practice.asked is not None
-        await stand.press("slash")
+        await stand.press("f3")
         assert stand.at(Stage.EXPLAINING)
         await stand.press("enter")
         await stand.press(*right(question))

@@ -261,8 +261,8 @@ async def test_the_palette_has_exactly_what_can_be_done(tmp_path: Path) -> None:
         await stand.press("enter")
         await stand.ask()
         assert await palette(stand) == {
-            "Explain: Explain what is asked.", "Leave off: Leave off; nothing is lost.",
-            "Quit: Quit; everything is kept.",
+            "Explain: Explain what is asked.", "Look up: Look anything up; the answer after it is not timed.",
+            "Leave off: Leave off; nothing is lost.", "Quit: Quit; everything is kept.",
         }  # fmt: skip
         await stand.press("ctrl+p", *"leave")
         await stand.until(lambda: bool(choices(stand)))

@@ -148,13 +148,12 @@ async def test_an_unsaved_answer_is_seen_on_today_and_gone_once_it_is_safe(tmp_p
 @pytest.mark.parametrize("evil", EVIL)
 async def test_what_a_profile_says_is_no_markup(tmp_path: Path, evil: str) -> None:
     quoted = evil.replace("\\", "\\\\")
-    settings(tmp_path, f'theme = "{quoted}"\n"{quoted}" = 1\nsentence = "{quoted}"\n[keys]\n"{quoted}" = "f1"')
+    settings(tmp_path, f'"{quoted}" = 1\nsentence = "{quoted}"\n[keys]\n"{quoted}" = "f1"')
     async with standing(tmp_path) as stand:
         assert "is no setting and is left out" in squeezed(stand.seen())
         assert shown_in(evil, squeezed(stand.seen()))
         await stand.press("s")
         assert evil in "\n".join(stand.lines("#sentence"))
-        assert evil in "\n".join(stand.lines("#theme #label"))
         await stand.press("escape", "e", "p", "question_mark", "escape", "escape", "enter")
         await stand.press(*wrong((await stand.ask()).question))
         assert stand.at(Stage.WRONG)
@@ -184,8 +183,8 @@ async def test_titles_and_sentences_are_no_markup(tmp_path: Path, evil: str, mon
         assert f"{evil} " in stand.lines("#prompt")[0]
         assert evil in stand.seen()
         await stand.press("escape", "e")
-        assert evil in stand.lines("#titles")[0]
-        assert evil in "\n".join(stand.lines("#words"))
+        assert evil in "\n".join(stand.lines("#pages"))
+        assert evil in "\n".join(stand.lines("#body"))
 
 
 async def test_broken_files_are_told_and_left(tmp_path: Path) -> None:

@@ -289,6 +289,12 @@ class PracticeScreen(Place):
             self._pages = pages(lesson, *self.app.size)
             self._turn_page()
 
+    def action_look_up(self) -> None:
+        """The whole library, at the page of what is asked."""
+        from trainer.screens.explain import LookUp
+
+        self.app.push_screen(LookUp(self._learner, self._asked.item if self._asked else None))
+
     def action_leave(self) -> None:
         """Leave off; every answer is kept already."""
         if self._practice is not None:

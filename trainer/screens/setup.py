@@ -1,41 +1,71 @@
-"""Settings of one learner, written to profile.toml with its comments kept."""
+"""Settings of one learner, written to profile.toml with its comments kept, and what they look like."""
 
 from __future__ import annotations
 
+import os
 from typing import Any
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Grid, VerticalScroll
-from textual.content import Content
+from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.message import Message
-from textual.widgets import Button, Input, Select
+from textual.widgets import Input
 
-from drills.notation.pitch import Naming
-from drills.notation.staff import Dialect
-from drills.notation.tuning import sentence_fits, shipped
-from trainer import commands
+from drills.kinds.wording import sentence_hint
+from drills.notation.own_tuning import own_tuning
+from drills.notation.tuning import sentence_fits
+from drills.question import Picture
+from trainer import commands, themes
 from trainer.learner import Learner
+from trainer.profile.tunings import OWN
 from trainer.screens.base import Place, Plain, bindings
+from trainer.screens.pick import Pick
+from trainer.screens.setup_preview import preview, preview_rows
+from trainer.screens.setup_rows import ABOUT, settings_of, tuning_options
+from trainer.widgets.choice_row import LABEL, ActRow, ChoiceRow
 from trainer.widgets.hints import Hints
+from trainer.widgets.tab_picture import TabPicture
 
-NAMINGS = (
-    ("letters: C D E F G A B", str(Naming.LETTERS)),
-    ("with H: C D E F G A H", str(Naming.GERMAN)),
-    ("do re mi fa sol la si", str(Naming.SOLFEGE)),
+TYPED = (
+    ("own_tuning", "My own tuning", "from the lowest string", "tuning"),
+    ("sentence", "My sentence", "one word a string", "naming"),
 )
-DIALECTS = (("printed signs", str(Dialect.ENGRAVED)), ("as people type it", str(Dialect.TEXT)))
-HANDS = (("right hand picks", "right"), ("left hand picks", "left"))
-HELP = (("shown", True), ("not shown", False))
-MINUTES = tuple((f"{n} minutes", n) for n in (5, 10, 15, 20, 30))
+"""Settings that are typed: name, label, what stands in an empty one, and the row that they come after."""
+
+NARROW, LOW, HIGH = 72, 14, 20
+"""Cells and rows from which there is more room, as the app's own breakpoints have them."""
+ROUND = 12
+"""Rows around staff and neck when one stands over the other."""
 
 
 class Setup(Place):
-    """One row a setting; each is saved as soon as it is changed."""
+    """One row a setting; each is saved as soon as it is changed, and drawn at once."""
 
     PLACES = (commands.SETUP,)
     BINDINGS = bindings(commands.SETUP)
-    AUTO_FOCUS = "Select"
+    AUTO_FOCUS = "ChoiceRow"
+    DEFAULT_CSS = """
+    Setup #both { height: 1fr; }
+    Setup #choices { width: 48; height: 1fr; padding: 1 0 0 0; }
+    Setup #looks { width: 1fr; max-width: 100; height: 1fr; padding: 1 1 0 1; }
+    Setup #drawn { max-height: 16; min-height: 0; }
+    Setup #board { min-height: 0; margin: 1 0 0 0; }
+    Setup #samples { height: auto; text-align: center; color: $foreground 85%; margin: 1 0 0 0; }
+    Setup .typed { height: 1; padding: 0 1; }
+    Setup .typed Plain { width: 18; }
+    Setup .typed Input { width: 1fr; padding: 0; background: $background; }
+    Setup .typed:focus-within { background: $panel; text-style: bold; }
+    Setup .typed Input:focus { background: $panel; }
+    Setup Input > .input--placeholder { color: $foreground 65%; }
+    Setup #about { height: 1; padding: 0 1; color: $foreground 85%; }
+    Setup #about.-problem { color: $warning; height: auto; max-height: 3; }
+    Setup.-narrow #both { layout: vertical; }
+    Setup.-narrow #choices { width: 1fr; padding: 0; }
+    Setup.-narrow #looks { padding: 0 1; }
+    Setup.-narrow #about { height: 2; }
+    Setup.-flat #about, Setup.-flat #date { display: none; }
+    Setup.-flat #about.-problem { display: block; }
+    """
 
     class Changed(Message):
         """Settings were saved; the app may have to change its look."""
@@ -46,83 +76,163 @@ class Setup(Place):
     def __init__(self, learner: Learner) -> None:
         super().__init__()
         self._learner = learner
+        self._rows = settings_of(learner.settings, ())
+        self._about = ""
 
     def compose(self) -> ComposeResult:
         settings = self._learner.settings
-        tunings = [(tuning.title, name) for name, tuning in shipped().items()]
-        themes = [("the usual", ""), *((name, name) for name in sorted(self.app.available_themes))]
-        yield Plain("Setup", id="date")
-        with VerticalScroll(id="sheet", can_focus=False), Grid(id="settings"):
-            yield from self._choice("Tuning", "tuning", tunings, settings.tuning)
-            yield from self._choice("Note names", "naming", NAMINGS, str(settings.naming))
-            yield from self._choice("The staff", "dialect", DIALECTS, str(settings.dialect))
-            yield from self._choice("Hands", "hand", HANDS, settings.hand)
-            yield Plain("Your sentence")
-            yield Input(settings.sentence, id="sentence", compact=True, placeholder="one word a string, then Enter")
-            yield from self._choice("A sitting", "minutes", _with(MINUTES, settings.minutes), settings.minutes)
-            yield from self._choice("Colours", "theme", themes, settings.theme)
-            yield from self._choice("Help while new", "help", HELP, settings.help)
-            yield Plain(f"Your key: {self._learner.profile.base:.2f} s", id="base")
-            yield Button("Measure: ten keys", id="measure", compact=True)
-        yield Plain(id="notice")
+        self._rows = settings_of(settings, self.app.available_themes)
+        typed = {after: (name, label, hint) for name, label, hint, after in TYPED}
+        yield Plain("Setup   Left, Right change; Enter lists", id="date")
+        with Horizontal(id="both"):
+            with VerticalScroll(id="choices", can_focus=False):
+                for name, row in self._rows.items():
+                    yield ChoiceRow(row.label, row.options, _plain(getattr(settings, name)), id=name)
+                    if name in typed:
+                        name, label, hint = typed[name]
+                        with Horizontal(classes="typed"):
+                            yield Plain(f"{label:<{LABEL}}  ")
+                            yield Input(getattr(settings, name), id=name, compact=True, placeholder=hint)
+                yield ActRow("Key", self._key_words(), id="measure")
+            with Vertical(id="looks"):
+                yield TabPicture(ascii_only=self._learner.ascii_only, id="drawn")
+                yield TabPicture(ascii_only=self._learner.ascii_only, id="board")
+                yield Plain(id="samples")
+        yield Plain(id="about")
         yield Hints(*self.PLACES)
 
-    def _choice(self, label: str, name: str, options: Any, value: Any) -> ComposeResult:
-        yield Plain(label)
-        if value not in [option for _, option in options]:
-            options = [*options, (Content(f"{value} (not known)"), value)]  # nothing is changed by looking at it
-        yield Select(options, value=value, allow_blank=False, id=name, compact=True)
+    def on_mount(self) -> None:
+        self._draw()
 
-    @on(Select.Changed)
-    def _selected(self, message: Select.Changed) -> None:
-        if message.select.id and message.value is not Select.NULL:
-            self._save(message.select.id, message.value)
+    def _key_words(self) -> str:
+        own = self._learner.settings.key_seconds
+        seconds = own or self._learner.profile.base
+        return f"{seconds:.2f} s{', as you set it' if own else ''}; Enter measures"
+
+    def on_resize(self) -> None:
+        self._draw()
+
+    def _draw(self) -> None:
+        """What the settings look like now, in the room there is."""
+        learner = self._learner
+        settings, tuning, manner = learner.settings, learner.catalogue.tuning, learner.manner
+        width, height = self.app.size
+        narrow, high = width < NARROW, height >= HIGH
+        whole = preview(settings, tuning, manner)
+        drawn, board = self.query_one("#drawn", TabPicture), self.query_one("#board", TabPicture)
+        samples = self.query_one("#samples", Plain)
+        board.display = not narrow and height >= 2 * tuning.lines + ROUND
+        samples.display = high
+        board.styles.height = tuning.lines + 1
+        self.query_one("#looks").styles.height = tuning.lines + (6 if high else height >= LOW) if narrow else "1fr"
+        drawn.show(Picture(whole.staff) if board.display else whole)
+        board.show(Picture(None, whole.neck))
+        samples.update("\n".join(preview_rows(settings, tuning, manner, ascii_only=learner.ascii_only)))
+
+    # Moving
+
+    def on_key(self, event: events.Key) -> None:
+        """Up and Down from row to row."""
+        if event.key in ("up", "down"):
+            event.stop()
+            if event.key == "up":
+                self.focus_previous()
+            else:
+                self.focus_next()
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        name = event.widget.id or ""
+        row = self._rows.get(name)
+        self._about = row.about if row else ABOUT.get(name, "")
+        self._tell("")
+
+    # Changing
+
+    @on(ChoiceRow.Turned)
+    def _turned(self, message: ChoiceRow.Turned) -> None:
+        message.row.focus()
+        self._save(str(message.row.id), message.value)
+
+    @on(ChoiceRow.Listed)
+    def _listed(self, message: ChoiceRow.Listed) -> None:
+        row = message.row
+
+        def chosen(at: int | None) -> None:
+            if at is not None:
+                self._save(str(row.id), row.options[at][1])
+
+        self.app.push_screen(Pick(row.label, row.options, row.value), chosen)
 
     @on(Input.Submitted)
-    def _sentence(self) -> None:
-        if problem := self._keep_sentence():
+    def _submitted(self, message: Input.Submitted) -> None:
+        if problem := self._keep_typed(str(message.input.id)):
             self._tell(problem)
 
-    def _keep_sentence(self) -> str | None:
-        """Save the sentence as it is typed; why not, in one line, or None."""
-        text = " ".join(self.query_one(Input).value.split())
-        tuning = self._learner.catalogue.tuning
-        if text and sentence_fits(text, tuning, self._learner.settings.naming) is None:
-            letters = " ".join(tuning.letter(n, self._learner.settings.naming) for n in range(tuning.lines, 0, -1))
-            return f"That does not spell the strings: give {tuning.lines} words in {letters}, or backwards."
-        self._save("sentence", text)
-        return None
-
-    def action_go(self, place: str) -> None:
-        """Leave; a sentence that was typed without Enter is kept too."""
-        if problem := self._keep_sentence():
-            self.app.notify(problem, severity="warning", markup=False)
-        super().action_go(place)
-
-    @on(Button.Pressed, "#measure")
+    @on(ActRow.Done)
     def _measure(self) -> None:
+        if self._learner.settings.key_seconds:
+            self._save("key_seconds", 0.0)
         self.post_message(self.Measure())
 
+    def action_go(self, place: str) -> None:
+        """Leave; what was typed without Enter is kept too."""
+        for name, *_ in TYPED:
+            if problem := self._keep_typed(name):
+                self.app.notify(problem, severity="warning", markup=False)
+        super().action_go(place)
+
+    def _keep_typed(self, name: str) -> str | None:
+        """Save what was typed; why not, in one line, or None."""
+        text = " ".join(self.query_one(f"#{name}", Input).value.split())
+        settings = self._learner.settings
+        if text == getattr(settings, name):
+            return None
+        if name == "sentence":
+            tuning = self._learner.catalogue.tuning
+            if text and sentence_fits(text, tuning, settings.naming) is None:
+                return sentence_hint(tuning, settings.naming)
+            return self._keep({"sentence": text})
+        if text:
+            try:
+                own_tuning(text)
+            except ValueError as error:
+                return f"That is no tuning: {error}."
+            return self._keep({"own_tuning": text, "tuning": OWN})
+        if settings.tuning == OWN:
+            return "It is the tuning that you learn: choose another one first."
+        return self._keep({"own_tuning": ""})
+
     def _save(self, name: str, value: Any) -> None:
-        current = getattr(self._learner.settings, name)
-        if value == current or str(value) == str(current):
-            return
+        if value != _plain(getattr(self._learner.settings, name)) and (problem := self._keep({name: value})):
+            self._tell(problem)
+
+    def _keep(self, changes: dict[str, Any]) -> str | None:
+        """Write settings to the file, and show what follows; why not, in one line, or None."""
         try:
             self._learner.profile.acquire(self._learner.clock.now())
-            self._learner.profile.change_settings({name: value})
+            self._learner.profile.change_settings(changes)
         except Exception as error:
-            self._tell(f"Not saved: {error}")
-            return
-        self._tell("Saved.")
+            return f"Not saved: {error}"
+        settings = self._learner.settings
+        for row in self.query(ChoiceRow):
+            name = str(row.id)
+            row.show(_plain(getattr(settings, name)), tuning_options(settings) if name == "tuning" else None)
+        self.app.animation_level = themes.motion(os.environ, settings.motion)
+        self._draw()
+        self._tell("Saved. ", problem=False)
         self.post_message(self.Changed())
+        return None
 
-    def _tell(self, text: str) -> None:
-        self.query_one("#notice", Plain).update(text)
+    def _tell(self, text: str, *, problem: bool = True) -> None:
+        """A problem, or a word before what the row is about."""
+        about = self.query_one("#about", Plain)
+        about.set_class(bool(text) and problem, "-problem")
+        about.update(text if text and problem else text + self._about)
 
     def on_screen_resume(self) -> None:
-        self.query_one("#base", Plain).update(f"Your key: {self._learner.profile.base:.2f} s")
+        self.query_one("#measure", ActRow).say(self._key_words())
 
 
-def _with(options: tuple[tuple[str, int], ...], value: int) -> list[tuple[str, int]]:
-    """The options, and the learner's own value if it is none of them."""
-    return sorted({*options, (f"{value} minutes", value)}, key=lambda option: option[1])
+def _plain(value: Any) -> Any:
+    """A value as profile.toml has it: a naming system is its name."""
+    return str(value) if isinstance(value, str) else value

@@ -25,7 +25,7 @@ class TabPicture(Widget):
 
     DEFAULT_CSS = """
     TabPicture { height: 1fr; min-height: 4; width: 1fr; }
-    TabPicture > .tab--line { color: $foreground 45%; }
+    TabPicture > .tab--line { color: $foreground 50%; }
     TabPicture > .tab--bar { color: $foreground 60%; }
     TabPicture > .tab--fret { color: $foreground; text-style: bold; }
     TabPicture > .tab--mark { color: $accent; }

@@ -1,0 +1,146 @@
+"""The library: every lesson on its shelf, found by words, in both dialects, also while a question waits."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input, OptionList
+
+from drills.catalogue import catalogue
+from drills.notation.tuning import shipped
+from drills.question import Manner
+from tests.trainer.screen import Stand, right, settings, squeezed, standing
+from trainer.screens.library import REST, SHELVES, family, find, page_of, pages
+from trainer.screens.stage import Stage
+
+
+@pytest.mark.parametrize("tuning", ["standard", "ukulele"])
+def test_every_lesson_stands_once_in_teaching_order(tuning: str) -> None:
+    whole, manner = catalogue(shipped()[tuning]), Manner()
+    library = pages(whole, manner)
+    told = [(page.told.title, page.told.lines) for page in library]
+    assert len(set(told)) == len(told)
+    for item in whole.items:
+        page = library[page_of(library, whole, item, manner)]
+        assert page.told == whole.explain(page.item, manner)
+        assert (page.told.title, page.told.lines) == whole.explain(item, manner)[:2]
+    order = {item.id: n for n, item in enumerate(whole.items)}
+    for shelf in SHELVES:
+        places = [order[page.item.id] for page in library if page.family == shelf]
+        assert places == sorted(places)
+
+
+def test_every_drill_has_a_family() -> None:
+    assert {family(drill) for drill in catalogue(shipped()["standard"]).drills} <= set(SHELVES) - {REST}
+    assert family("xyz") == REST
+
+
+def test_words_find_titles_first() -> None:
+    library = pages(catalogue(shipped()["standard"]), Manner())
+    assert find(library, "  ") == library
+    found = find(library, "HAMMER")
+    assert "hammer" in found[0].told.title.casefold()
+    assert all("hammer" in page.words for page in found)
+    assert len(found) < len(library)
+    assert find(library, "hammer [/]") == []
+
+
+def titles(stand: Stand) -> list[str]:
+    """The pages that are listed, without the names of the families."""
+    options = stand.app.screen.query_one(OptionList).options
+    return [str(option.prompt).strip() for option in options if not option.disabled]
+
+
+async def test_the_list_turns_the_pages(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.press("e")
+        library = pages(stand.learner.catalogue, stand.learner.manner)
+        assert titles(stand) == [page.told.title for page in library]
+        assert squeezed(library[0].told.lines[0]) in squeezed(stand.seen())
+        first = stand.lines("#picture")
+        await stand.press("down", "down", "down")
+        assert squeezed(library[3].told.lines[0]) in squeezed(stand.seen())
+        assert stand.lines("#picture") != first
+
+
+async def test_a_word_finds_and_escape_forgets_it(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.press("e")
+        every = titles(stand)
+        await stand.press("slash", *"hammer")
+        assert titles(stand)[0] == "Hammer-on"
+        assert len(titles(stand)) < len(every)
+        assert "Hammer-on" in "".join(stand.lines("#title"))
+        await stand.press("enter")
+        assert stand.app.screen.focused is stand.app.screen.query_one(OptionList)
+        await stand.press("slash", "escape")
+        assert titles(stand) == every
+        assert stand.on == "ExplainScreen"
+        assert "Hammer-on" in "".join(stand.lines("#title"))
+        await stand.press("escape")
+        assert stand.on == "PracticeScreen"
+
+
+async def test_what_is_nowhere_is_said(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.press("e", "slash")
+        stand.app.screen.query_one(Input).value = "[red]zzz"
+        await stand.press("down")
+        assert "Nothing holds “[red]zzz”." in squeezed(stand.seen())
+        await stand.press("escape")
+        assert titles(stand)
+
+
+async def test_one_key_shows_the_other_dialect(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.press("e", "slash", *"hammer", "enter")
+        assert "as it is printed" in stand.seen()
+        assert "H" in "".join(stand.lines("#picture"))
+        await stand.press("d")
+        assert "as people type it" in stand.seen()
+        assert "5h7" in "".join(stand.lines("#picture"))
+        await stand.press("d")
+        assert "as it is printed" in stand.seen()
+    assert 'dialect = "text"' not in (tmp_path / "profiles" / "me" / "profile.toml").read_text(encoding="utf-8")
+
+
+async def test_a_tall_window_shows_both_dialects(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True, size=(120, 44)) as stand:
+        await stand.press("e", "slash", *"hammer", "enter")
+        assert "as it is printed" in stand.seen()
+        assert "as people type it" in stand.seen()
+        assert "5h7" in "".join(stand.lines("#other"))
+
+
+async def test_a_waiting_question_can_be_looked_up_and_is_untimed_after_it(tmp_path: Path) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        await stand.press("enter")
+        asked = await stand.ask()
+        await stand.press("slash")
+        assert stand.on == "LookUp"
+        lesson = stand.learner.catalogue.explain(asked.item, stand.learner.manner)
+        assert squeezed(lesson.lines[0]) in squeezed(stand.seen())
+        assert "Back" in stand.lines("#hints")[0]
+        await stand.press("p", "s", "q")
+        assert stand.on == "LookUp"
+        await stand.press("escape")
+        assert stand.at(Stage.ASKING)
+        assert stand.asked is asked
+        await stand.think(*right(asked.question))
+        assert stand.record[0]["timed"] is False
+
+
+@pytest.mark.parametrize("size", [(40, 12), (50, 15), (80, 24), (200, 60)])
+async def test_the_end_of_a_page_can_be_reached(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with standing(tmp_path, begun=True, size=size) as stand:
+        await stand.press("e", "slash", *"hammer", "enter")
+        page = stand.app.screen.query_one("#page")
+        body = stand.app.screen.query_one("#body")
+        for _ in range(10):
+            if page.scroll_offset.y >= page.max_scroll_y:
+                break
+            await stand.press("space")
+        assert page.region.contains_region(body.region.shrink((max(0, body.size.height - 1), 0, 0, 0)))
+        assert body.region.bottom <= page.region.bottom

@@ -1,0 +1,132 @@
+"""What *Progress* tells in rows of text: stages, misreadings, days. Counts and seconds, never marks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import timedelta
+from typing import Final, NamedTuple
+
+from trainer.schedule.ledger import Ledger
+from trainer.schedule.status import Status
+from trainer.schedule.tally import DayTally
+from trainer.screens.today import DAY_NAMES, EPOCH, MONTH_NAMES
+from trainer.wording import brief
+
+SHOWN_DAYS: Final = 14
+RID_AFTER: Final = 5
+"""Days of practice without a misreading after which one is rid of it: our choice."""
+OFTEN: Final = 2
+"""How often it must have been had before one can be rid of it."""
+
+
+class Misreadings(NamedTuple):
+    """The misreadings that alone explained wrong answers: kind, how often, its last day; the most frequent first.
+
+    Attributes:
+        there: had again in the last days of practice.
+        gone: had twice or more, and not since.
+    """
+
+    there: list[tuple[str, int, int]]
+    gone: list[tuple[str, int, int]]
+
+
+def misreadings(ledger: Ledger) -> Misreadings:
+    """Those still there and those that one is rid of; one that happened once, long ago, is neither."""
+    days = sorted(ledger.days)
+    found = Misreadings([], [])
+    for kind, items in ledger.misreadings.items():
+        total, last = sum(items.values()), ledger.misread_on.get(kind, 0)
+        since = sum(day > last for day in days)
+        if since < RID_AFTER:
+            found.there.append((kind, total, last))
+        elif total >= OFTEN:
+            found.gone.append((kind, total, last))
+    for each in found:
+        each.sort(key=lambda entry: (-entry[1], entry[0]))
+    return found
+
+
+def misread_rows(ledger: Ledger, sign: str) -> list[str]:
+    """What one is rid of and what is still there; nothing where nothing was ever misread.
+
+    Args:
+        ledger: what the record says.
+        sign: before what one is rid of.
+    """
+    found = misreadings(ledger)
+    rows = []
+    if found.gone:
+        rows.append("Misreadings you are rid of")
+        for kind, total, last in found.gone:
+            rows.append(f"  {sign} {brief(kind)}, {total} times, last on {short_day(last)}")
+    if found.gone and found.there:
+        rows.append("")
+    if found.there:
+        rows.append("Misreadings that still happen")
+        rows += [f"  {total:>3} x {brief(kind)}" for kind, total, _ in found.there]
+    return rows
+
+
+class StageRow(NamedTuple):
+    """A stage: its title, a bar of signs in the shares of the states, what is fluent and kept in counts."""
+
+    title: str
+    bar: list[tuple[Status, int]]
+    told: str
+
+
+def stage_row(title: str, counts: Mapping[Status, int], width: int) -> StageRow:
+    """A stage in so many cells; in a narrow window its title has a row for itself."""
+    total = sum(counts.values())
+    told = f" {counts[Status.FLUENT]:>3} fluent {counts[Status.KEPT]:>3} kept of {total:>3}"
+    label = 31 if width >= 84 else 28 if width >= 70 else 0
+    if not label:
+        return StageRow(f"{title[:width]}\n", bar(counts, max(8, width - len(told) - 1)), told)
+    return StageRow(f"{title[: label - 1]:<{label}}", bar(counts, max(8, min(40, width - label - len(told) - 1))), told)
+
+
+def bar(counts: Mapping[Status, int], room: int) -> list[tuple[Status, int]]:
+    """The states in so many cells, the best first; what there is at all has a cell."""
+    total = sum(counts.values()) or 1
+    cells, start, passed = [], 0, 0
+    for state in reversed(Status):
+        passed += counts[state]
+        end = room if state is Status.NEW else max(round(room * passed / total), start + bool(counts[state]))
+        end = min(end, room)
+        cells.append((state, end - start))
+        start = end
+    return cells
+
+
+def day_rows(days: Mapping[int, DayTally], width: int, *, speed: bool, sign: str = "━") -> list[str]:
+    """The last days of practice, newest first: a bar of the answers, and the day in counts.
+
+    Args:
+        days: tallies by day.
+        width: cells that there are.
+        speed: whether seconds are spoken of.
+        sign: what the bars are made of.
+    """
+    shown = sorted(days.items(), reverse=True)[:SHOWN_DAYS]
+    if not shown:
+        return []
+    most = max(tally.answers for _, tally in shown)
+    broad = width >= 64
+    rows = ["Days of practice"]
+    for day, tally in shown:
+        told = f"{tally.right:>4} of {tally.answers} right"
+        if broad:
+            told = f"{tally.answers:>4} answers, {tally.right:>4} right"
+        if speed and broad and tally.median_seconds is not None:
+            told += f", half under {tally.median_seconds:.1f} s"
+        room = max(4, min(40, width - 14 - (46 if broad else 18)))
+        cells = max(1, round(room * tally.answers / most))
+        rows.append(f"  {short_day(day):<10}  {sign * cells:<{room}} {told}")
+    return rows
+
+
+def short_day(day: int) -> str:
+    """``Tue 24 Nov``, in English whatever the locale."""
+    when = EPOCH + timedelta(days=day)
+    return f"{DAY_NAMES[when.weekday()][:3]} {when.day:>2} {MONTH_NAMES[when.month - 1][:3]}"
