@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from drills.notation.pitch import Naming, class_of, parse_note
 from drills.notation.tuning import Tuning
@@ -12,7 +13,12 @@ from drills.question import Option
 Reader = Callable[[str], str | None]
 
 _PLACE = re.compile(r"\D*(\d{1,2})\D+(\d{1,2})\D*")
-_BEAT = re.compile(r"(\d{1,2})\s*(&|\+|and|n|\.5)?")
+_BEAT = re.compile(r"(\d{1,2})\s*(&|\+|and|n|e|a|\.25|\.50?|\.75)?")
+_PARTS = {"e": "e", ".25": "e", "a": "a", ".75": "a"}
+_TIME = re.compile(r"\d{1,3}(\.\d{1,6})?")
+
+MOST_TAPS = 64
+"""Taps that an answer may hold."""
 
 
 def number(low: int, high: int) -> Reader:
@@ -133,12 +139,23 @@ def collection(lines: int) -> Reader:
 
 
 def beat(beats: int) -> Reader:
-    """A beat of the bar or the half after it: ``2``, ``2&``, ``2and``, ``2.5``."""
+    """A beat of the bar, its half or its quarters: ``2``, ``2e``, ``2&``, ``2a``; also ``2and``, ``2.25``, ``2.5``."""
 
     def read(text: str) -> str | None:
         match = _BEAT.fullmatch(text.strip().lower())
         if match is None or not 1 <= int(match[1]) <= beats:
             return None
-        return f"{int(match[1])}{'&' if match[2] else ''}"
+        return str(int(match[1])) + (_PARTS.get(match[2], "&") if match[2] else "")
 
     return read
+
+
+def taps(text: str) -> str | None:
+    """Times of taps in seconds, each after the one before: ``0.00 0.52 1.01``, with spaces or commas."""
+    parts = text.replace(",", " ").split()
+    if not 1 <= len(parts) <= MOST_TAPS or not all(part.isascii() and _TIME.fullmatch(part) for part in parts):
+        return None
+    times = [float(part) for part in parts]
+    if any(later <= earlier for earlier, later in pairwise(times)):
+        return None
+    return " ".join(f"{time:.2f}" for time in times)

@@ -8,7 +8,6 @@ from functools import cache
 from typing import Final, NamedTuple, Protocol
 
 from drills.kinds import (
-    bars,
     capo,
     chord_diagrams,
     chord_intervals,
@@ -25,6 +24,17 @@ from drills.kinds import (
     same_pitch,
 )
 from drills.kinds.marks import mark_hand, mark_name, mark_picked, mark_sounds, mark_wrong, name_to_mark
+from drills.kinds.rhythm import (
+    bar_beat,
+    bar_count,
+    bar_missing,
+    pick_ups,
+    repeats,
+    taps,
+    value_fill,
+    value_lengths,
+    value_names,
+)
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Manner, Question
 from drills.stages import TITLES
@@ -95,9 +105,16 @@ DRILLS: Final[tuple[Drill, ...]] = (
     mark_picked.MarkPicked(),
     mark_sounds.MarkSounds(),
     mark_wrong.MarkWrong(),
-    bars.BarCount(),
-    bars.BarBeat(),
-    bars.BarMissing(),
+    bar_count.BarCount(),
+    bar_beat.BarBeat(),
+    bar_missing.BarMissing(),
+    value_names.ValueName(),
+    value_names.ValueFind(),
+    value_lengths.ValueLength(),
+    value_fill.ValueFill(),
+    repeats.BarRepeat(),
+    pick_ups.BarPickUp(),
+    taps.ValueTap(),
     chord_diagrams.DiagramToTab(),
     chord_diagrams.TabToDiagram(),
     chord_strokes.ChordX(),

@@ -11,6 +11,7 @@ from drills.notation.neck import EMPTY, NeckView
 from drills.notation.pitch import Naming
 from drills.notation.staff import Dialect, StaffView
 from drills.notation.tuning import Tuning
+from drills.tapping import Tapping
 
 
 class Kind(StrEnum):
@@ -27,6 +28,7 @@ class Kind(StrEnum):
     ORDER = "order"
     SET = "set"
     BEAT = "beat"
+    TAP = "tap"
 
 
 class Misreading(StrEnum):
@@ -135,6 +137,13 @@ class Feedback(NamedTuple):
     picture: Picture
 
 
+class Ruling(NamedTuple):
+    """What became of an answer where no list can hold every right one."""
+
+    right: bool
+    misreadings: tuple[Misreading, ...] = ()
+
+
 class Question(NamedTuple):
     """One asking of an item, with all that a screen needs.
 
@@ -143,7 +152,7 @@ class Question(NamedTuple):
         prompt: one plain sentence.
         picture: drawn above the prompt; it holds no answer.
         helped: the same with help shown (letters, neck), for an item that is new or was just missed.
-        answers: every right answer in normal form.
+        answers: every right answer in normal form; empty where ``rule`` judges.
         parse: what a person types -> normal form, or None when it is no possible answer.
         options: keys that answer at once; empty when the answer is typed and ended with Enter.
         choices: texts of a choice in their order, else empty.
@@ -156,6 +165,8 @@ class Question(NamedTuple):
         explain_wrong: normal form or text of a wrong answer -> what to show.
         note_right: a word on a right answer that was put in an unusual way (B# for C), or None.
         help: the names of the helps that ``helped`` shows, such as ``letters`` or ``neck``.
+        rule: judges a possible answer in normal form where ``answers`` is empty, else None.
+        tapping: what is tapped, in time, where taps are the answer, else None.
     """
 
     item: Item
@@ -174,6 +185,15 @@ class Question(NamedTuple):
     traps: Mapping[Misreading, frozenset[str]] = EMPTY
     note_right: Callable[[str], str | None] = lambda said: None
     help: tuple[str, ...] = ()
+    rule: Callable[[str], Ruling] | None = None
+    tapping: Tapping | None = None
+
+    @property
+    def model(self) -> str:
+        """A right answer in normal form: the first of ``answers``, or taps just where they are written."""
+        if self.answers:
+            return self.answers[0]
+        return "" if self.tapping is None else self.tapping.model
 
 
 class Answer(NamedTuple):
@@ -220,9 +240,12 @@ def judge(question: Question, answer: Answer) -> Verdict:
     """Right or wrong, which misreadings fit, and what to show."""
     parsed = question.parse(answer.text)
     said = answer.text.strip() if parsed is None else parsed
-    shown = question.answers[0]
-    if parsed is not None and parsed in question.answers:
-        return Verdict(True, said, parsed, question.answers, why=question.note_right(answer.text))
-    misreadings = tuple(kind for kind, answers in question.traps.items() if said in answers)
+    if parsed is not None and question.rule is not None:
+        right, misreadings = question.rule(parsed)
+    else:
+        right = parsed in question.answers
+        misreadings = tuple(kind for kind, answers in question.traps.items() if said in answers)
+    if right:
+        return Verdict(True, said, said, question.answers, why=question.note_right(answer.text))
     feedback = question.explain_wrong(said)
-    return Verdict(False, said, shown, question.answers, misreadings, feedback.why, feedback.picture)
+    return Verdict(False, said, question.model, question.answers, misreadings, feedback.why, feedback.picture)

@@ -22,6 +22,8 @@ def how_to_answer(question: Question, naming: Naming) -> str:
         return f"Type {', '.join(option.key for option in question.choices[:-1])} or {question.choices[-1].key}."
     if item.kind is Kind.SET and not question.options:
         return f"Type the names of the notes in any order, such as {spell('A', naming)} {spell('B', naming)}."
+    if item.kind is Kind.BEAT and not question.options:
+        return "Type the beat as it is counted, such as 2, 2e, 2& or 2a."
     return {
         Kind.STRING: f"Type the number of the string, from 1 to {lines}.",
         Kind.LINE: f"Type the number of the line, from 1 at the top to {lines}.",
@@ -31,6 +33,7 @@ def how_to_answer(question: Question, naming: Naming) -> str:
         Kind.ORDER: "Type the numbers of the strings in order, such as 5 3.",
         Kind.SET: "Type the numbers of the strings, such as 2 3.",
         Kind.BEAT: "Type the beat, such as 2, or 2& for the half beat after it.",
+        Kind.TAP: "Type the times of your taps in seconds, such as 0.00 0.52 1.01.",
     }[item.kind]
 
 

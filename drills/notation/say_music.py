@@ -8,6 +8,7 @@ from drills.notation.drawing import Role
 from drills.notation.mark_words import closing_words, hanging_words, link_words, note_words, opening_words
 from drills.notation.score import At, Bar, MarkKind, Note, Onset
 from drills.notation.signs import links
+from drills.notation.spoken_time import count_word, say_value
 from drills.notation.staff_view import StaffView
 from drills.notation.values import count_words, parts_of
 
@@ -32,7 +33,7 @@ class Speaker:
         self.spell = spell
         self.links = links(view.piece)
         self.reached = {link.target: link for link in self.links if link.target is not None}
-        self.parts = parts_of(view.piece) if view.count else 0
+        self.parts = parts_of(view.piece) if view.count or view.ticks else 0
 
     def all(self) -> str:
         """Everything, bar after bar."""
@@ -40,7 +41,7 @@ class Speaker:
         text = ""
         for index, bar in enumerate(bars):
             text += opening_words(bar, self.view.dialect, self.spell)
-            text += "; ".join(self._counted(index, bar)) if self.view.count else self._in_order(index, bar)
+            text += "; ".join(self._counted(index, bar)) if self.parts else self._in_order(index, bar)
             hidden = index in self.view.hidden_bar_lines
             closed = "" if hidden else closing_words(bar, self.view.dialect, self.spell)
             if index + 1 < len(bars):
@@ -61,13 +62,15 @@ class Speaker:
         """Every word of the count with what falls on it."""
         struck = {onset.beat: (n, onset) for n, onset in enumerate(bar.onsets)}
         for beat, sign in count_words(bar, self.parts):
-            word = "and" if sign == "&" else sign
+            word = count_word(sign, ticks=self.view.ticks)
             found = struck.get(beat)
             yield f"{word}: {self._onset(index, *found)}" if found else word
 
     def _onset(self, bar: int, n: int, onset: Onset) -> str:
         found = sorted(onset.notes, key=lambda note: note.string)
         said = [self._note(At(bar, n, note.string), note, alone=len(found) == 1) for note in found] or ["a rest"]
+        if self.view.stems:
+            said[-1] += ", " + say_value(self.view, onset, self.view.piece.bars[bar], spell=self.spell)
         key = self.view.keys.get((bar, n))
         return (f"{key[0]}: " if key else "") + ("together " if len(said) > 1 else "") + " and ".join(said)
 

@@ -47,8 +47,6 @@ def draw_staff(view: StaffView, *, double: bool = False, width: int = 0) -> Draw
     hand.draw_marks(canvas, view, signs, layout, rows)
     if view.stems:
         draw_stems(canvas, view, layout, first=rows.top, step=rows.step, under=rows.below)
-    if view.stems:
-        draw_stems(canvas, view, layout, first=rows.top, step=rows.step, under=rows.below)
     draw_around(canvas, view, layout, rows, room.widths)
     draw_legend(canvas, view, max(width, layout.right + 1 + key_width(view)))
     return canvas.drawing()

@@ -182,7 +182,8 @@ def test_sets_in_any_order_doublings_ignored(typed: str, taken: str | None) -> N
     ("typed", "taken"),
     [("2", "2"), ("2&", "2&"), ("2and", "2&"), ("2 and", "2&"), ("2.5", "2&"), ("2+", "2&"), (" 2 & ", "2&"),
      ("4", None),
-     ("0", None), ("2.25", None), ("&", None), ("", None), ("2&&", None)],
+     ("2.25", "2e"), ("2.75", "2a"), ("2e", "2e"), ("2a", "2a"), ("2 a", "2a"),
+     ("2.3", None), ("0", None), ("&", None), ("", None), ("2&&", None)],
 )  # fmt: skip
 def test_beats(typed: str, taken: str | None) -> None:
     assert answers.beat(3)(typed) == taken

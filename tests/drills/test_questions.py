@@ -132,7 +132,7 @@ def test_no_prompt_tells_the_answer() -> None:
     for item in of().items:
         question = of().ask(item, random.Random(2), Manner())
         # A string that is named, and the range to look in, are what is asked about.
-        prompt = re.sub(r"on string \d+|from \d+ to \d+|each bar has \d beats", "", question.prompt)
+        prompt = re.sub(r"on string \d+|from \d+ to \d+|each bar has \d (?:beats|eigh)|in \d/\d", "", question.prompt)
         for answer in question.answers:
             said = answer.split() if item.kind in (Kind.ORDER, Kind.SET) else [answer]
             assert not words(prompt) >= set(said), item.id

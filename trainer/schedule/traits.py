@@ -40,6 +40,10 @@ class Traits:
             self._answers[item] = question.answers
         return self._answers[item]
 
+    def first_answer(self, item: str) -> str:
+        """What tells whether two items have the same answer; an item without a list of answers is like no other."""
+        return next(iter(self.answers(item)), item)
+
     def learn(self, item: str, answers: tuple[str, ...]) -> None:
         """Take the answers of a question that was drawn anyway."""
         self._answers[item] = answers
@@ -56,7 +60,7 @@ class Apart:
     def asked(self, item: str) -> None:
         """Note what was asked."""
         self._last = item
-        self._answers.append(self._traits.answers(item)[0])
+        self._answers.append(self._traits.first_answer(item))
 
     def cost(self, item: str, *, strings: bool) -> int:
         """How much an item would clash with the last ones; 0 for not at all."""
@@ -64,7 +68,7 @@ class Apart:
             return SAME_ITEM
         cost = 0
         answers = self._answers
-        if len(answers) == 2 and answers[0] == answers[1] == self._traits.answers(item)[0]:
+        if len(answers) == 2 and answers[0] == answers[1] == self._traits.first_answer(item):
             cost = THIRD_ANSWER
         if strings and self._last is not None:
             string = self._traits.string(item)

@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import random
+import re
+from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from music21.meter import TimeSignature
 
-from drills.kinds.bars import METRES, MISSING, RHYTHMS
+from drills.kinds.rhythm.bar_missing import MISSING
+from drills.kinds.rhythm.bars import RHYTHMS
+from drills.kinds.rhythm.written import METRES
 from drills.notation.score import Bar, Piece
-from drills.notation.staff import draw_staff, note_columns
+from drills.notation.spoken import say_staff
+from drills.notation.staff import Dialect, draw_staff, note_columns
 from drills.question import Item, Manner, Question
 from tests.drills.samples import EVERY, answered, ask, of
 
@@ -24,10 +30,18 @@ def piece_of(question: Question) -> Piece:
     return question.picture.staff.piece
 
 
+def length_of(metre: str) -> Fraction:
+    """A bar in beats of the metre's unit, by music21."""
+    signature = TimeSignature(metre)
+    return Fraction(signature.barDuration.quarterLength) * Fraction(signature.denominator, 4)
+
+
 def fills(bar: Bar, metre: str) -> bool:
     """Whether the notes of a bar, each as long as the way to the next one, add up to the bar of that metre."""
     beats = [onset.beat for onset in bar.onsets if onset.beat is not None]
-    length = Fraction(TimeSignature(metre).barDuration.quarterLength)
+    length = length_of(metre)
+    if bar.pick_up:
+        return len(beats) == len(bar.onsets) and 1 < beats[0] < 1 + length
     ends = [*beats[1:], 1 + length]
     lengths = [end - beat for beat, end in zip(beats, ends, strict=True)]
     return len(beats) == len(bar.onsets) and beats[0] == 1 and all(n > 0 for n in lengths) and sum(lengths) == length
@@ -42,17 +56,21 @@ def test_every_bar_adds_up_to_its_metre(tuning: str) -> None:
                 question = of(tuning).ask(item, random.Random(seed), Manner())
                 for bar in piece_of(question).bars:
                     assert fills(bar, metre), (item.id, bar)
-                    assert (str(bar.metre), bar.metre and bar.metre.beats) == (metre, TimeSignature(metre).beatCount)
+                    assert (str(bar.metre), bar.metre and bar.metre.beats) == (metre, TimeSignature(metre).numerator)
 
 
 def test_the_metres_are_those_that_most_music_has() -> None:
     # Four beats a bar, then three (common practice, no source).
-    assert [str(metre) for metre in METRES.values()] == ["4/4", "3/4"]
+    assert [str(metre) for metre in METRES.values()] == ["4/4", "3/4", "2/4", "6/8"]
 
 
 def test_beats_are_counted_to_the_end_of_the_metre() -> None:
-    for metre, beats in (("4-4", "4"), ("3-4", "3")):
-        assert ask(f"bar-count/standard/{metre}/beats").answers == (beats,)
+    # In 6/8 it is eighths that are asked for.
+    for metre, beats in (("4-4", "4"), ("3-4", "3"), ("2-4", "2"), ("6-8", "6")):
+        for what in ("beats", "values"):
+            question = ask(f"bar-count/standard/{metre}/{what}")
+            assert question.answers == (beats,)
+            assert ("eighths" in question.prompt) == (metre == "6-8")
 
 
 def test_the_bars_that_are_counted_are_drawn() -> None:
@@ -60,8 +78,10 @@ def test_the_bars_that_are_counted_are_drawn() -> None:
         question = ask(item.id, 5)
         assert question.picture.staff is not None
         bars = len(question.picture.staff.piece.bars)
+        lines = question.picture.staff.piece.tuning.lines
+        rows = draw_staff(question.picture.staff).text()[:lines]
         # One upright more than bars on the lowest line: the left edge opens the first bar.
-        line = next(row for row in reversed(draw_staff(question.picture.staff).text()) if "─" in row or "-" in row)
+        line = rows[-1]
         assert sum(line.count(sign) for sign in "│|├┤┼┴└┘") == bars + 1
         if "bars-" in item.subject:
             assert question.answers == (str(bars),) == (item.subject[-1],)
@@ -92,11 +112,13 @@ def test_the_count_under_the_marked_number_is_the_answer(tuning: str) -> None:
             beat = view.piece.bars[0].onsets[at.onset].beat
             assert beat is not None
             whole = int(beat)
-            assert question.answers == (f"{whole}{'&' if beat - whole == Fraction(1, 2) else ''}",)
-            # And it is what stands straight below it on the drawn count line.
-            _, column = note_columns(view)[at]
-            count = draw_staff(view).text()[-1]
-            assert count[column] == ("&" if beat != whole else str(whole))
+            part = {0: "", 1: "e", 2: "&", 3: "a"}[int((beat - whole) * 4)]
+            assert question.answers == (f"{whole}{part}",)
+            # And it is what stands straight below it on the count line, drawn with the question or after it.
+            shown = replace(view, count=True)
+            _, column = note_columns(shown)[at]
+            assert draw_staff(shown).text()[-1][column] == (part or str(whole))
+            assert view.count or all(onset.length for onset in view.piece.bars[0].onsets)
             seen.add(view.piece.bars[0].onsets)
         assert len(seen) > 1
 
@@ -111,19 +133,19 @@ def test_every_half_beat_of_the_metre_can_be_answered_by_one_key(metre: str) -> 
             f"{n}{half}" for n in range(1, beats + 1) for half in ("", "&")
         ]
         assert all(option.key.isalpha() and option.text == option.answer for option in question.options)
-        assert len(RHYTHMS[beats]) >= 5
+        assert len(RHYTHMS[metre]) >= 5
         # A whole beat is answered by its own digit, at a stage that knows no half beats.
         assert [o.key for o in ask(f"bar-beat/standard/{metre}/{beat}").options] == list("1234"[:beats])
 
 
 def test_every_rhythm_starts_its_bar_and_rises() -> None:
-    for beats, rhythms in RHYTHMS.items():
+    for metre, rhythms in RHYTHMS.items():
         assert len(set(rhythms)) == len(rhythms)
-        for rhythm in [*rhythms, *MISSING[f"{beats}-4"]]:
+        for rhythm in [*rhythms, *MISSING[metre]]:
             times = [Fraction(word.replace("&", "")) + Fraction("&" in word, 2) for word in rhythm.split()]
             assert times[0] == 1
             assert times == sorted(set(times))
-            assert times[-1] < beats + 1
+            assert times[-1] < length_of(metre.replace("-", "/")) + 1
 
 
 def test_the_missing_bar_line_belongs_where_the_beats_of_a_bar_are_full() -> None:
@@ -133,23 +155,63 @@ def test_the_missing_bar_line_belongs_where_the_beats_of_a_bar_are_full() -> Non
             question = ask(item.id, seed)
             view = question.picture.staff
             assert view is not None
-            assert view.hidden_bar_lines == {0}
-            # All the notes in one row, counted until their beats fill a bar.
+            pick_up = view.piece.bars[0].pick_up
+            assert view.hidden_bar_lines == {int(pick_up)}
+            # All the notes after the pick-up in one row, counted until their beats fill a bar.
             lengths: list[Fraction] = []
-            for bar in view.piece.bars:
+            for bar in view.piece.bars[int(pick_up) :]:
                 beats = [onset.beat or Fraction(0) for onset in bar.onsets]
                 end = Fraction(bar.metre.beats + 1 if bar.metre else 0)
                 lengths += [later - beat for beat, later in zip(beats, [*beats[1:], end], strict=True)]
-            full = TimeSignature(metre).barDuration.quarterLength
-            before = next(n for n in range(len(lengths)) if sum(lengths[:n]) == full)
+            before = next(n for n in range(len(lengths)) if sum(lengths[:n]) == length_of(metre))
+            before += len(view.piece.bars[0].onsets) if pick_up else 0
             assert question.answers == (str(before + 1),)
             assert of().facts(item)["before"] == before + 1
             # One key under every number but the first, and the right one under the number that opens the bar.
-            assert len(question.options) == len(lengths) - 1
+            first = len(view.piece.bars[0].onsets) if pick_up else 0
             assert [option.answer for option in question.options] == [
-                str(n + 1) for n in range(1, len(lengths))
+                str(first + n + 1) for n in range(1, len(lengths))
             ]
-            assert view.keys[1, 0][1] == question.answers[0]
+            assert view.keys[len(view.piece.bars) - 1, 0][1] == question.answers[0]
+
+
+@pytest.mark.parametrize("dialect", Dialect)
+def test_the_count_does_not_give_the_missing_bar_line_away(dialect: Dialect) -> None:
+    for item in items("bar-missing"):
+        question = ask(item.id, 3, Manner(dialect=dialect))
+        view = question.picture.staff
+        assert view is not None
+        metre = view.piece.bars[-1].metre
+        assert metre is not None
+        rows = draw_staff(replace(view, keys={})).text()
+        ticks = rows[-1]
+        assert set(ticks) == {" ", "·" if dialect == Dialect.ENGRAVED else "."}
+        # One tick on every beat, the same way apart across the missing line.
+        pick_up = view.piece.bars[0].pick_up
+        beats = [column for column, sign in enumerate(ticks) if sign != " "][int(pick_up) :]
+        assert len(beats) == 2 * metre.beats
+        assert len({later - earlier for earlier, later in pairwise(beats)}) == 1
+        # In words, no number of a beat is said, and nothing where the line is missing.
+        (said,) = say_staff(replace(view, keys={}))
+        assert not re.search(r"(^|; )\d", said)
+        assert said.count("bar line") == int(pick_up)
+        assert said.count("beat") == 2 * metre.beats + int(pick_up)
+        # The answer to a wrong one shows the numbers.
+        shown = answered(question, "?").picture.staff
+        assert shown is not None
+        assert (shown.count, shown.ticks, shown.hidden_bar_lines) == (True, False, frozenset())
+
+
+@pytest.mark.parametrize("metre", ["3-4", "4-4"])
+def test_sixteenths_are_typed_as_they_are_counted(metre: str) -> None:
+    for beat in range(1, int(metre[0]) + 1):
+        for part in "ea":
+            question = ask(f"bar-beat/standard/{metre}/{beat}-{part}")
+            assert question.answers == (f"{beat}{part}",)
+            assert question.options == ()
+            assert question.ends(f"{beat}{part}")
+            assert not question.ends(str(beat)), "a whole beat ends with Enter"
+            assert answered(question, f"{beat}.{'25' if part == 'e' else '75'}").right
 
 
 @pytest.mark.parametrize(
@@ -159,6 +221,8 @@ def test_the_missing_bar_line_belongs_where_the_beats_of_a_bar_are_full() -> Non
         ("bar-count/standard/4-4/bars-3", "4", "Count the spaces between the bar lines, not the lines: there are 3."),
         ("bar-count/standard/3-4/beats", "4",
          "The count under the staff runs from 1 to 3 and begins again after the bar line."),
+        ("bar-count/standard/6-8/values", "3",
+         "The values of each bar add up to 6 eighths, as the count under them shows."),
         ("bar-beat/standard/4-4/2-and", "4&", "Straight below the marked number the count says 2&."),
         ("bar-missing/standard/3-4/1", "before the second number",
          "Each bar has 3 beats: the bar line stands where the count begins again at 1."),

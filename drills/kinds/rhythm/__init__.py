@@ -1,0 +1,1 @@
+"""The drills of time: bars and beats, note values, tapping."""
