@@ -24,6 +24,8 @@ def how_to_answer(question: Question, naming: Naming) -> str:
         return f"Type the names of the notes in any order, such as {spell('A', naming)} {spell('B', naming)}."
     if item.kind is Kind.BEAT and not question.options:
         return "Type the beat as it is counted, such as 2, 2e, 2& or 2a."
+    if item.kind is Kind.SET and not question.options:
+        return f"Type the names of the notes in any order, such as {spell('A', naming)} {spell('B', naming)}."
     return {
         Kind.STRING: f"Type the number of the string, from 1 to {lines}.",
         Kind.LINE: f"Type the number of the line, from 1 at the top to {lines}.",

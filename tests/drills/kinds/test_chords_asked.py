@@ -1,0 +1,143 @@
+"""The drills of chords: what is drawn is what is asked, exactly one option fits, and every answer can be worked out."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from drills.kinds.chord_names import told_apart
+from drills.kinds.chord_pictures import say_chord
+from drills.notation.chords import chord_names
+from drills.notation.pitch import Naming
+from drills.question import Item, Kind, Manner
+from tests.drills.kinds.theory import NAMES, OPEN, outside_class
+from tests.drills.samples import answered, ask, of
+
+CORE = ("standard", "ukulele", "bass")
+CHORDS = (
+    "chord-tones", "chord-sounds", "chord-name", "chord-upper", "chord-interval", "chord-x", "diagram-to-tab",
+    "tab-to-diagram", "name-to-diagram",
+)  # fmt: skip
+
+
+def items(drill: str, tuning: str = "standard") -> list[Item]:
+    return [item for item in of(tuning).items if item.drill == drill]
+
+
+def heard(shape: str, tuning: str) -> list[int]:
+    """What a shape sounds on a handbook's strings, low to high."""
+    frets = shape.split("-") if "-" in shape else list(shape)
+    strings = zip(range(len(frets), 0, -1), frets, strict=True)
+    return sorted(OPEN[tuning][string - 1] + int(fret) for string, fret in strings if fret != "x")
+
+
+def shape_of(item: Item) -> str:
+    return item.subject.removeprefix("diagram-").removeprefix("staff-").partition("/")[0]
+
+
+def test_there_are_chords_enough_of_many_kinds() -> None:
+    counts = {drill: len(items(drill)) for drill in CHORDS}
+    assert sum(counts.values()) >= 60
+    assert all(counts.values())
+
+
+@pytest.mark.parametrize("tuning", CORE)
+def test_facts_say_what_sounds(tuning: str) -> None:
+    for item in of(tuning).items:
+        if item.drill not in CHORDS:
+            continue
+        facts = of(tuning).facts(item)
+        sounding = heard(shape_of(item), tuning)
+        if item.drill == "chord-upper":
+            sounding = heard("x" * (len(shape_of(item)) - 3) + shape_of(item)[-3:], tuning)
+        assert facts["pitches"] == sounding, item.id
+        assert facts["chords"] == list(chord_names(sounding, bass=tuning != "ukulele"))
+
+
+@pytest.mark.parametrize("tuning", CORE)
+def test_notes_of_a_chord_are_right_in_any_order_and_by_either_name(tuning: str) -> None:
+    for item in items("chord-tones", tuning):
+        question = of(tuning).ask(item, random.Random(0), Manner())
+        classes = list(dict.fromkeys(pitch % 12 for pitch in heard(item.subject, tuning)))
+        for n in (0, -1):
+            assert answered(question, " ".join(NAMES[number][n] for number in reversed(classes))).right, item.id
+        assert {outside_class(name) for name in question.answers[0].split()} == set(classes)
+        assert not answered(question, " ".join(NAMES[number][0] for number in classes[:-1])).right
+
+
+def test_plain_letters_may_run_together() -> None:
+    question = ask("chord-tones/standard/x32010")
+    for said in ("ceg", "C,E,G", "g e c", "c e g c e", "B# E G"):
+        assert answered(question, said).right, said
+    assert answered(ask("chord-tones/standard/320003"), "gbd").right
+    assert question.parse("see") is None
+    german = ask("chord-tones/standard/320003", manner=Manner(Naming.GERMAN))
+    assert answered(german, "G H D").right
+    assert not answered(german, "G B D").right
+
+
+@pytest.mark.parametrize("tuning", CORE)
+def test_exactly_one_name_fits(tuning: str) -> None:
+    for item in items("chord-name", tuning):
+        for seed in range(5):
+            question = of(tuning).ask(item, random.Random(seed), Manner())
+            fitting = set(chord_names(heard(item.subject, tuning), bass=tuning != "ukulele"))
+            assert len([option for option in question.options if option.answer in fitting]) == 1, item.id
+
+
+@pytest.mark.parametrize("tuning", CORE)
+def test_exactly_one_chord_has_all_of_an_upper_part(tuning: str) -> None:
+    triads = {"": (0, 4, 7), "m": (0, 3, 7), "7": (0, 4, 7, 10), "m7": (0, 3, 7, 10), "6": (0, 4, 7, 9)}
+    for item in items("chord-upper", tuning):
+        part = {pitch % 12 for pitch in heard("x" * (len(shape_of(item)) - 3) + shape_of(item)[-3:], tuning)}
+        question = of(tuning).ask(item, random.Random(1), Manner())
+        for option in question.options:
+            root = option.answer[:2] if option.answer[1:2] in ("#", "b") else option.answer[:1]
+            tones = {(outside_class(root) + step) % 12 for step in triads[option.answer[len(root) :]]}
+            assert (part <= tones) == (option.answer in question.answers), (item.id, option.answer)
+
+
+@pytest.mark.parametrize("tuning", CORE)
+def test_from_low_to_high_is_by_pitch(tuning: str) -> None:
+    for item in items("chord-sounds", tuning):
+        question = of(tuning).ask(item, random.Random(2), Manner())
+        assert [outside_class(name) for name in question.answers[0].split()] == [
+            pitch % 12 for pitch in heard(item.subject, tuning)
+        ]
+
+
+def test_an_x_is_struck_on_the_staff_and_left_out_over_a_diagram() -> None:
+    # H. Wright, "The Guide to TAB Notation", 1995: an x on the staff is struck; in a shape string it is not played.
+    assert ask("chord-x/standard/diagram-x32010").answers == ("5",)
+    assert ask("chord-x/standard/staff-x32010").answers == ("6",)
+    assert answered(ask("chord-x/standard/staff-x32010"), "5").why == (
+        "On a staff an x is struck too, with the string damped: 6 strings, 1 of them damped."
+    )
+
+
+@pytest.mark.parametrize("drill", ["diagram-to-tab", "tab-to-diagram", "name-to-diagram"])
+def test_what_is_drawn_is_what_is_asked(drill: str) -> None:
+    for item in items(drill):
+        question = of().ask(item, random.Random(3), Manner())
+        assert item.kind is Kind.CHOICE
+        assert question.answers == (item.subject,)
+        assert len({option.answer for option in question.options}) == 4
+        view, staff = question.picture.diagram, question.picture.staff
+        assert view is not None
+        shown = [box.shape.text for box in view.boxes]
+        if drill == "diagram-to-tab":
+            assert shown == [item.subject]
+            assert staff is not None
+            columns = [{n.string: n.fret for n in onset.notes} for _, _, onset in staff.piece.onsets()]
+            for option, column in zip(question.options, columns, strict=True):
+                frets = zip(range(6, 0, -1), option.answer, strict=True)
+                assert column == {string: int(fret) for string, fret in frets if fret != "x"}
+        else:
+            assert shown == [option.answer for option in question.options]
+
+
+def test_names_that_a_naming_would_confuse_are_not_offered_together() -> None:
+    assert told_apart(["B5", "Bb5", "A5"], say_chord) == ["B5", "A5"]
+    assert [say_chord("B7", naming) for naming in Naming] == ["B7", "H7", "Si7"]
+    assert say_chord("Bb/D", Naming.GERMAN) == "B/D"
