@@ -117,12 +117,12 @@ FAULTS: Final = (
         Stage.SLIDES, why="a falling line is a slide down, and here the frets rise", like="down", turned=True,
     ),
     Fragment(
-        "slide-same", "a slide to the same fret", (Step(7, (UP,)), Step(7)), "slide-up", Stage.SLIDES,
+        "slide-same", "a rising line to the same fret", (Step(7, (UP,)), Step(7)), "slide-up", Stage.SLIDES,
         why="a slide has to arrive at another fret", like="up",
     ),
     Fragment(
-        "slide-lines", "a slide from one string to another", (Step(5, (UP,)), Step(8, (), 1)), "slide-up", Stage.TOUCH,
-        why="a finger slides along its own string", like="up",
+        "slide-down-same", "a falling line to the same fret", (Step(7, (DOWN,)), Step(7)), "slide-down", Stage.TOUCH,
+        why="a slide has to arrive at another fret", like="down",
     ),
     Fragment(
         "bend-open", "a full bend of the open string", (Step(0, (FULL,)),), "full-bend", Stage.SLIDES, movable=False,
@@ -150,7 +150,8 @@ FAULTS: Final = (
     ),
 )  # fmt: skip
 """Each written wrongly in one way (that it is wrong follows from what the sign means: H. Wright 1995 for hammer-ons,
-pull-offs, slides, bends and taps; overtone arithmetic for harmonics; the rest common practice, no source)."""
+pull-offs, slides, bends and taps; overtone arithmetic for harmonics; the rest common practice, no source). A slide
+to another string is none of them: a line that leads to no number on its string may be a slide out."""
 
 WELL_BY_KEY: Final = {fragment.key: fragment for fragment in WELL}
 FAULT_BY_KEY: Final = {fragment.key: fragment for fragment in FAULTS}

@@ -207,7 +207,7 @@ REPEATS: Final = (
         "a double bar line with two dots at each end of the part", "|: before the part and :| after it",
         Stage.RARE_SIGNS, f"MusicXML 4.0, repeat; {PRACTICE} (typed)",
         picking="a repeat sign changes nothing about the picking", move="repeat signs have the part played twice",
-        near=("let-ring", "staccato"), times=2,
+        near=("repeat-count", "staccato"), times=2,
     ),
     Sign(
         "repeat-count", "repeat count", (Step(3), Step(5)),

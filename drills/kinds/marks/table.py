@@ -24,7 +24,7 @@ _ALIKE: Final = (
     {"full-bend", "bend-release"}, {"full-bend", "pre-bend"}, {"full-bend", "pre-bend-release"},
     {"pre-bend", "pre-bend-release"}, {"ghost", "mute"}, {"harmonic", "mute"}, {"let-ring", "tie"},
     {"trill", "hammer-on"}, {"trill", "pull-off"}, {"tap", "hammer-on"}, {"grace", "hammer-on"},
-    {"repeat", "repeat-count"}, {"slide-up", "slide-in-up"}, {"slide-up", "slide-out-up"},
+    {"slide-up", "slide-in-up"}, {"slide-up", "slide-out-up"},
     {"slide-up-picked", "slide-in-up"}, {"slide-up-picked", "slide-out-up"}, {"slide-down", "slide-in-down"},
     {"slide-down", "slide-out-down"}, {"slide-down-picked", "slide-in-down"}, {"slide-down-picked", "slide-out-down"},
 )  # fmt: skip
@@ -37,6 +37,8 @@ def _apart() -> dict[str, frozenset[str]]:
     for one, other in map(sorted, _ALIKE):
         apart[one].add(other)
         apart[other].add(one)
+    # a count stands at a repeat sign, which is drawn with it
+    apart["repeat-count"].add("repeat")
     for again, slurred in SLURRED_TWIN.items():
         # "Slide up" fits a slide that is picked again too; beside that one its twin gets a name of its own.
         apart[slurred].add(again)

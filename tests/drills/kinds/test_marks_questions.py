@@ -116,7 +116,7 @@ def test_no_two_signs_are_offered_that_could_both_be_right() -> None:
     ("item", "other"),
     [
         ("hammer-on", "pull-off"), ("slide-up", "slide down"), ("full-bend", "half bend"), ("palm-mute", "muted x"),
-        ("tie", "hammer-on"), ("harmonic", "pinch harmonic"), ("staccato", "accent"),
+        ("tie", "hammer-on"), ("harmonic", "pinch harmonic"), ("staccato", "accent"), ("repeat", "repeat count"),
         ("slide-in-up", "slide in from above"), ("slide-up-picked", "slide up, not picked again"),
     ],
 )  # fmt: skip
