@@ -9,6 +9,7 @@ from typing import Any
 
 from textual import events, on, work
 from textual.app import App
+from textual.binding import Binding
 from textual.filter import LineFilter
 from textual.geometry import Size
 from textual.screen import Screen
@@ -17,7 +18,7 @@ from trainer import commands, hangup, themes
 from trainer.learner import Learner
 from trainer.palette import TableProvider
 from trainer.screens.doors import open_place
-from trainer.screens.messages import Go
+from trainer.screens.messages import Ended, Go
 from trainer.screens.practice import PracticeScreen
 from trainer.screens.too_small import TooSmall, fits
 from trainer.widgets.ascii_signs import AsciiSigns
@@ -35,6 +36,8 @@ class SixlineApp(App[None]):
     TITLE = "Sixline"
     CSS_PATH = "app.tcss"
     COMMANDS = {TableProvider}
+    BINDINGS = [Binding("ctrl+z", "suspend_process", "Suspend", show=False, priority=True)]
+    """What every terminal program does on that key, where its platform can; no command of ours."""
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (72, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (14, "-low"), (20, "-high"), (32, "-tall")]
 
@@ -95,9 +98,9 @@ class SixlineApp(App[None]):
             self.notify(refused, severity="error", timeout=10, markup=False)
         self._base.begin(self.learner.begin())
 
-    @on(PracticeScreen.Ended)
+    @on(Ended)
     @work(exclusive=True, group="ended")
-    async def _ended(self, message: PracticeScreen.Ended) -> None:
+    async def _ended(self, message: Ended) -> None:
         """Save; after a whole sitting, show what got better, and measure the hand if it is time."""
         practice = message.practice
         await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())

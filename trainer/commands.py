@@ -9,6 +9,7 @@ from trainer.complaint import nearest
 
 TODAY, PRACTICE, EXPLAIN, PROGRESS, SETUP, SUMMARY = "today", "practice", "explain", "progress", "setup", "summary"
 FIRST, KEY_SPEED, CONFIRM, LOOK_UP = "first run", "key speed", "confirm", "look up"
+SMALL: Final = "small window"
 QUIET: Final = (TODAY, EXPLAIN, PROGRESS, SUMMARY)
 """Screens on which plain letters are free."""
 
@@ -95,7 +96,7 @@ COMMANDS: Final = (
     Command("speed.leave", ("escape",), "Not now", "Measure the keys another time.", (KEY_SPEED,), "leave"),
     Command("confirm.yes", ("y",), "Yes", "It is so.", (CONFIRM,), "answer(True)"),
     Command("confirm.no", ("n", "escape"), "No", "It is not.", (CONFIRM,), "answer(False)"),
-    Command("app.quit", ("q",), "Quit", "Quit; everything is kept.", (*QUIET, FIRST, PRACTICE), "quit"),
+    Command("app.quit", ("q",), "Quit", "Quit; everything is kept.", (*QUIET, FIRST, PRACTICE, SMALL), "quit"),
 )
 """In the order in which the footer shows them; at most six a screen."""
 

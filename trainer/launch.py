@@ -9,7 +9,7 @@ from typing import Final
 
 from trainer.app import SixlineApp
 from trainer.clock import Clock
-from trainer.complaint import REFUSED, shown
+from trainer.complaint import DONE, ERRORS, REFUSED, shown
 from trainer.hangup import surviving
 from trainer.learner import Learner, ascii_terminal
 from trainer.opening import Choices, open_profile
@@ -22,7 +22,7 @@ CRASHED: Final = (
 
 
 def run(choices: Choices, clock: Clock) -> int:
-    """Practise on the screen; the exit code."""
+    """Practise on the screen; the exit code: a signal's, 1 where an answer is lost, 2 after a crash, else 0."""
     profile = open_profile(choices, clock, write=True)
     app = SixlineApp(Learner(choices, clock, profile, ascii_terminal()))
     app.animation_level = motion(os.environ, profile.settings.motion)
@@ -38,4 +38,4 @@ def run(choices: Choices, clock: Clock) -> int:
     if crash.getvalue().strip():
         print(crash.getvalue() if os.environ.get("SIXLINE_DEBUG") else CRASHED, file=sys.stderr)
         return REFUSED
-    return app.return_code or 0
+    return app.return_code or (ERRORS if lost else DONE)

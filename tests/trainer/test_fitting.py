@@ -14,7 +14,8 @@ from drills.notation.score import Bar, Note, Onset, Piece
 from drills.notation.staff import StaffView, draw_staff
 from drills.notation.tuning import shipped
 from drills.question import Manner, Picture, Question
-from trainer.widgets.fitting import WIDEST, above, beside, fit, shifted
+from trainer.widgets.fitting import WIDEST, above, beside, corner, fit, level, shifted
+from trainer.widgets.joining import Placed, join
 
 STANDARD = shipped()["standard"]
 CATALOGUE = catalogue(STANDARD)
@@ -84,6 +85,63 @@ def test_beside_loses_no_cell_and_is_level_at_the_bottom() -> None:
     for left, right, row in zip(reversed(LINES.text()), reversed(BOARD.text()), reversed(both), strict=False):
         assert row.startswith(left)
         assert row.endswith(right)
+
+
+@pytest.mark.parametrize("double", [True, False])
+def test_line_1_is_level_with_the_top_string(double: bool) -> None:
+    lines = draw_staff(STAFF, double=double, width=20)
+    both = level(lines, BOARD)
+    first = corner(lines)
+    assert first is not None
+    assert both.text()[first.row].endswith(BOARD.text()[0])
+    assert hits(both) == hits(lines) | hits(BOARD)
+
+
+def test_the_corner_is_where_line_1_begins() -> None:
+    name = next(item for item in CATALOGUE.items if "hammer-on" in item.id)
+    marked = CATALOGUE.ask(name, random.Random(1), Manner()).picture.staff
+    assert marked is not None
+    for double in (True, False):
+        found = corner(draw_staff(marked, double=double, width=30))
+        assert found is not None
+        assert found.row > 0
+        assert found.apart == (2 if double else 1)
+    neck = corner(BOARD)
+    assert neck is not None
+    assert (neck.row, neck.apart) == (0, 1)
+    assert corner(Drawing(())) is None
+
+
+@pytest.mark.parametrize(("width", "height"), [(78, 17), (118, 33), (48, 8)])
+def test_what_joins_leaves_the_staff_where_it_was(width: int, height: int) -> None:
+    plain = Picture(StaffView(STAFF.piece))
+    drawing = fit(plain, width, height)
+    before = Placed(drawing, (height - drawing.height) * 3 // 4, (width - drawing.width) // 2)
+    after = join(plain._replace(neck=NECK), before, width, height)
+    assert after is not None
+    was, now = corner(before.drawing), corner(after.drawing)
+    assert was is not None
+    assert now is not None
+    assert (before.top + was.row, before.left + was.column) == (after.top + now.row, after.left + now.column)
+    assert was.apart == now.apart
+    assert after.top + after.drawing.height <= height
+    assert after.left + after.drawing.width <= width
+    assert {"5/3", "2/1"} <= {target.answer for target in after.drawing.targets}
+
+
+def test_a_neck_joins_below_where_there_is_room() -> None:
+    plain = Picture(StaffView(STAFF.piece))
+    drawing = fit(plain, 78, 11)
+    after = join(plain._replace(neck=NECK), Placed(drawing, 1, 7), 78, 30)
+    assert after is not None
+    assert (after.top, after.left) == (1, 7)
+    assert after.drawing.text()[: drawing.height] == drawing.text()
+
+
+def test_what_does_not_fit_does_not_join() -> None:
+    before = Placed(draw_staff(STAFF, width=20), 0, 0)
+    assert join(Picture(STAFF, NECK), before, 22, 7) is None
+    assert join(Picture(STAFF, NECK), Placed(Drawing(()), 0, 0), 78, 20) is None
 
 
 def test_shifting_by_nothing_changes_nothing() -> None:

@@ -65,12 +65,13 @@ async def test_a_placement_says_how_far_it_is_and_what_it_found(tmp_path: Path, 
     async with standing(tmp_path) as stand:
         await stand.press(GUITAR, "2")
         n = 0
-        while stand.practice.asked is not None and stand.asked.placement:
+        while not stand.at(Stage.LESSON):
             n += 1
+            assert stand.asked.placement
             assert f"Finding out what you read: {n} of 20" in stand.lines("#time")[0]
             await stand.press(*(right if reads else wrong)(stand.asked.question), "enter")
+            await stand.until(lambda: stand.practice.asked is not None or stand.at(Stage.LESSON))
         assert n == (20 if reads else 5)
-        assert stand.at(Stage.LESSON)
         found = stand.seen()
         assert ("You read 20 of 20 at once." if reads else "Nothing of it was read at once yet.") in found
         assert "Finding out" not in found

@@ -50,7 +50,7 @@ async def test_a_wrong_answer_shows_both_and_waits(tmp_path: Path) -> None:
         assert "✗ Wrong" in told
         assert f"it is {question.show(question.answers[0])}; you said {question.show(said)}" in told
         assert squeezed(question.explain_wrong(said).why) in told
-        assert stand.lines("#picture") != before
+        await stand.until(lambda: stand.lines("#picture") != before)
         await stand.press("1", "x", "2")
         assert stand.at(Stage.WRONG)
         await stand.press("enter")

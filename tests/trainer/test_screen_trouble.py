@@ -117,14 +117,40 @@ async def test_a_disk_that_takes_nothing_is_told_until_it_does(tmp_path: Path, n
         assert len(stand.record) == 4
 
 
+@pytest.mark.parametrize("number", [errno.ENOSPC, errno.EROFS, errno.EACCES])
+@pytest.mark.parametrize("size", [(80, 24), (50, 15), (40, 12)])
+async def test_the_warning_is_whole_and_the_notice_tells_how_to_mend_it(
+    tmp_path: Path, number: int, size: tuple[int, int]
+) -> None:
+    disk = FaultyDisk()
+    settings(tmp_path, "")
+    async with standing(tmp_path, disk=disk, size=size) as stand:
+        await stand.press("enter")
+        await stand.ask()
+        disk.fails["write"] = number
+        await stand.press(*right(stand.asked.question), "enter")
+        await stand.until(lambda: bool(stand.app._notifications))
+        unsaved = stand.learner.profile.unsaved
+        assert unsaved is not None
+        said = stand.lines("#time")[0].strip()
+        assert unsaved.startswith(said)
+        assert said.startswith("answers are not being saved")
+        assert unsaved[len(said) :][:1] in {",", " ", ""}
+        (notice,) = [note.message for note in stand.app._notifications]
+        assert notice.casefold() == f"{unsaved}.".casefold()
+        assert errno.errorcode[number] not in notice
+        assert "Errno" not in notice
+        disk.fails.clear()
+
+
 async def test_a_disk_that_is_full_from_the_start_lets_practice_begin(tmp_path: Path) -> None:
     disk = FaultyDisk()
     disk.fails["make_folder"] = errno.ENOSPC
     async with standing(tmp_path, disk=disk) as stand:
         await stand.press(GUITAR, NEW)
-        assert "No space left on device" in squeezed(stand.seen())
+        assert "the disk is full" in squeezed(stand.seen())
         await stand.press(*right((await stand.ask()).question), "enter")
-        assert "answers are not being saved, No space left on device" in stand.lines("#time")[0]
+        assert "answers are not being saved, the disk is full" in stand.lines("#time")[0]
         await stand.press("escape")
         assert "answers are not being saved" in stand.seen()
     assert not list(tmp_path.iterdir())

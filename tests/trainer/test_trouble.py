@@ -32,7 +32,7 @@ def test_a_full_disk_is_told_and_practice_goes_on(terminal: Terminal, monkeypatc
     fail("write", errno.ENOSPC, monkeypatch)
     lines = terminal.practise(replies=[SIX] * 3)
     assert len(of(lines, "verdict")) == 3
-    assert "answers are not being saved, No space left on device" in terminal.errors.splitlines()[0]
+    assert "answers are not being saved, the disk is full" in terminal.errors.splitlines()[0]
     assert len(record_lines(terminal.record)) == 1
     code, _ = terminal.run("--plain", lines=["6"])
     assert code == 1
@@ -46,7 +46,7 @@ def test_a_disk_that_takes_nothing_is_told(terminal: Terminal, monkeypatch: pyte
     code, out = terminal.run("--plain", lines=["6", "q"])
     assert code == 1
     assert "Right: string 6." in out
-    assert terminal.errors.startswith("sixline: answers are not being saved, Read-only file system (")
+    assert terminal.errors.startswith("sixline: answers are not being saved, the disk is read-only (")
     assert not terminal.home.exists()
 
 

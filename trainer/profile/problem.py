@@ -47,6 +47,15 @@ _MENDS: Final = {
 }
 
 
+_WORDS: Final = {
+    errno.ENOSPC: "the disk is full",
+    errno.EDQUOT: "your share of the disk is full",
+    errno.EROFS: "the disk is read-only",
+    errno.EACCES: "you may not write there",
+    errno.EPERM: "you may not write there",
+}
+
+
 class NewerFileError(OSError):
     """A newer version wrote the file, so that nothing may be added to it."""
 
@@ -59,8 +68,8 @@ def mend(error: OSError) -> str:
 
 
 def reason(error: OSError) -> str:
-    """What the system says went wrong, in a few words and without the path."""
-    return error.strerror or type(error).__name__
+    """What went wrong, in a few plain words and without the path; else as the system says it."""
+    return _WORDS.get(error.errno or 0) or error.strerror or type(error).__name__
 
 
 def not_saved(error: OSError, folder: Path) -> str:

@@ -11,8 +11,9 @@ from textual.containers import Center, Vertical
 from drills.question import Picture
 from trainer.screens.base import Plain
 from trainer.screens.stage import SIGNS
+from trainer.screens.telling import FLAT
 from trainer.widgets.answer_bar import AnswerBar
-from trainer.widgets.heading import Heading
+from trainer.widgets.heading import Heading, rows
 from trainer.widgets.tab_picture import TabPicture
 
 
@@ -49,10 +50,22 @@ class Board(Vertical):
 
     def verdict(self, right: bool, headline: str, reasons: Sequence[str]) -> None:
         """Right or wrong, where the prompt was, and why, where the keys were."""
+        self.query_one(TabPicture).stay()
         sign = SIGNS[self._ascii][right]
         self.query_one("#prompt", Heading).say(f"{sign} {headline}", "success" if right else "error")
         if reasons:
-            self.answers.tell(reasons)
+            self.answers.tell(self._as_fits(reasons, f"{sign} {headline}"))
+
+    def _as_fits(self, reasons: Sequence[str], headline: str) -> Sequence[str]:
+        """In a flat window the last reasons give way to the staff, all but the first."""
+        if self.size.height >= FLAT:
+            return reasons
+        width = self.size.width - 2
+        room = self.size.height + 1 - self.query_one(TabPicture).least - rows(headline, width)
+        kept = len(reasons)
+        while kept > 1 and sum(rows(line, width) for line in reasons[:kept]) > room:
+            kept -= 1
+        return reasons[:kept]
 
     def correct(self, picture: Picture) -> None:
         """Draw what was said and what it was, with all that stays in its place."""

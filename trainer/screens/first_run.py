@@ -85,7 +85,7 @@ class FirstRun(Place):
         if self._tuning is None:
             self._tuning = answer
             lines = shipped()[answer].lines
-            self._ask(f"Tab has {lines} lines for you. Can you read it already?", READING)
+            self._ask(f"Can you read its {lines} lines of tab yet?", READING)
         else:
             self.dismiss(Start(self._tuning, answer == "yes"))
 

@@ -28,7 +28,8 @@ class Keys(ModalScreen[None]):
         with VerticalScroll(id="keys"):
             yield Plain(f"Keys on this screen ({self._place})\n", classes="title")
             yield Plain(key_list(self._place, self._own))
-            yield Plain("\nIds in brackets name a command under [keys] in profile.toml.  Esc closes.", classes="quiet")
+            yield Plain("\nIds in brackets name a command under [keys] in profile.toml.", classes="quiet")
+            yield Plain("Ctrl-Z suspends.  Esc closes.", classes="quiet")
 
 
 def key_list(place: str, own: Mapping[str, str]) -> str:

@@ -6,12 +6,21 @@ from dataclasses import dataclass
 
 from textual.message import Message
 
+from trainer.practice import Practice
+
 
 @dataclass
 class Go(Message):
     """Show another screen of the house, by its name in the table of commands."""
 
     place: str
+
+
+@dataclass
+class Ended(Message):
+    """The sitting is over, or the learner left off."""
+
+    practice: Practice
 
 
 def stamp() -> float:

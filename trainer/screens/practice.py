@@ -6,12 +6,10 @@ It asks ``Practice`` and draws; it computes no music.
 from __future__ import annotations
 
 import gc
-from dataclasses import dataclass
 from functools import partial
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.message import Message
 from textual.timer import Timer
 
 from drills.question import Answer, Picture
@@ -23,10 +21,12 @@ from trainer.screens.attention import Attention
 from trainer.screens.base import Place, bindings
 from trainer.screens.board import Board
 from trainer.screens.confirm import Confirm
+from trainer.screens.messages import Ended
 from trainer.screens.placing import Placing
 from trainer.screens.stage import QUIET, TOLD, Stage, allows
 from trainer.screens.telling import LOW, Told, pages
 from trainer.screens.today import clock_doubt, today_page
+from trainer.screens.trouble import Trouble
 from trainer.screens.way import Way, way_of
 from trainer.widgets.answer_bar import AnswerBar
 from trainer.widgets.hints import Hints
@@ -46,12 +46,6 @@ class PracticeScreen(Place):
     PLACES = (commands.TODAY, commands.PRACTICE)
     BINDINGS = bindings(*PLACES)
 
-    @dataclass
-    class Ended(Message):
-        """The sitting is over, or the learner left off."""
-
-        practice: Practice
-
     def __init__(self, learner: Learner) -> None:
         super().__init__()
         self._learner = learner
@@ -60,6 +54,7 @@ class PracticeScreen(Place):
         self._asked: Asked | None = None
         self._way: Way | None = None
         self._attention = Attention(self)
+        self._trouble = Trouble(self)
         self._pages: list[Told] = []
         self._placing = Placing()
         self._shown = False
@@ -146,7 +141,7 @@ class PracticeScreen(Place):
         if practice.reason == "nothing-left":
             self._done = practice.day, self._learner.settings.tuning
         if practice.summary().answers:
-            self.post_message(self.Ended(practice))
+            self.post_message(Ended(practice))
         else:
             self.show_today()
 
@@ -175,8 +170,8 @@ class PracticeScreen(Place):
     def _enter(self, stage: Stage) -> None:
         self._stage = stage
         # From a question to its verdict nothing may change but texts: new classes and a new layout take 20 ms.
-        self.set_class(stage in QUIET, "-today")
-        self.set_class(stage in TOLD, "-lesson")
+        for name, wanted in (("-today", stage in QUIET), ("-lesson", stage in TOLD), ("-wrong", False)):
+            self.set_class(wanted, name)
         self.query_one(Hints).show()
 
     # Keys
@@ -230,6 +225,9 @@ class PracticeScreen(Place):
         self.query_one(Hints).show()
         if self._stage is Stage.WRONG and picture != Picture():
             self.query_one(Board).correct(picture)
+        # Where every row counts, the time gives way to the reasons; a warning does not.
+        if self.has_class("-flat") and self._stage is Stage.WRONG and not self._learner.profile.unsaved:
+            self.add_class("-wrong")
 
     async def _writable(self) -> bool:
         """Whether this process may write the profile; else it is back to Today, which says who does."""
@@ -256,7 +254,7 @@ class PracticeScreen(Place):
         elif self._stage in (Stage.RIGHT, Stage.WRONG):
             self._stage = Stage.WAITING
             await self._safe.settled()
-            self.query_one(TimeLine).warn(self._learner.profile.unsaved)
+            self._trouble.show(self._learner.profile.unsaved)
             self._next()
 
     def on_screen_suspend(self) -> None:
@@ -298,5 +296,5 @@ class PracticeScreen(Place):
     def action_leave(self) -> None:
         """Leave off; every answer is kept already."""
         if self._practice is not None:
-            self.post_message(self.Ended(self._practice))
+            self.post_message(Ended(self._practice))
         self.show_today()

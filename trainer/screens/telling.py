@@ -37,7 +37,7 @@ def pages(lesson: Explanation, width: int, height: int) -> list[Told]:
         return [Told(lesson.picture, lesson.title, "\n".join(lesson.lines))]
     line = max(10, min(width, WIDEST) - 2)
     top = 1 if height >= FLAT else 0
-    picture = fit(lesson.picture, width, 1).height
+    picture = fit(lesson.picture, width, 1, whole=True).height
     room = max(2, height - 1 - top - rows(lesson.title, width - 2) - picture)
     return [
         Told(lesson.picture, lesson.title, part) for paragraph in lesson.lines for part in parts(paragraph, line, room)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import chain
+from itertools import chain, pairwise
+from typing import NamedTuple
 
 from drills.notation.diagram import DiagramView, draw_diagram
 from drills.notation.drawing import Drawing, Role, Row, Span, Target
@@ -50,7 +51,7 @@ def _ways(picture: Picture, width: int) -> Iterator[Drawing]:
         for narrow in (0, max(12, width // 2)):
             lines = draw_staff(staff, width=narrow and width // 3)
             room = width - lines.width - GAP
-            yield beside(lines, draw_neck(neck, width=room if narrow else 0))
+            yield level(lines, draw_neck(neck, width=room if narrow else 0))
     elif staff is not None:
         for double in (True, False):
             yield draw_staff(staff, double=double, width=stretch)
@@ -87,15 +88,53 @@ def above(upper: Drawing, lower: Drawing, gap: int) -> Drawing:
     return Drawing(rows, (*one.targets, *(t._replace(row=t.row + down) for t in two.targets)))
 
 
-def beside(left: Drawing, right: Drawing) -> Drawing:
-    """Two drawings side by side, their bottoms level."""
-    height = max(left.height, right.height)
-    one, two = shifted(left, height - left.height, 0), shifted(right, height - right.height, left.width + GAP)
+class Corner(NamedTuple):
+    """Where a staff begins, or a neck alone: the upper left end of its lines; and how far apart these are."""
+
+    row: int
+    column: int
+    apart: int
+
+
+def corner(drawing: Drawing) -> Corner | None:
+    """Where the lines of a drawing begin; None where it has none."""
+    starts = [(row, column) for row, spans in enumerate(drawing.rows) if (column := _start(spans)) is not None]
+    if not starts:
+        return None
+    row, column = starts[0]
+    below = next((other for other, at in starts[1:] if at == column), row + 1)
+    return Corner(row, column, below - row)
+
+
+def _start(spans: Row) -> int | None:
+    """The column of the first upright stroke that a line runs on from; between two lines there may be others."""
+    column = 0
+    for span, after in pairwise(spans):
+        if span.role is Role.BAR and after.role is not Role.BLANK:
+            return column
+        column += len(span.text)
+    return None
+
+
+def level(staff: Drawing, neck: Drawing) -> Drawing:
+    """A neck at the right of a staff, its top string level with line 1.
+
+    They are in reverse order on purpose; level, the two can be compared.
+    """
+    one, two = corner(staff), corner(neck)
+    return beside(staff, neck, lower=one.row - two.row if one and two else 0)
+
+
+def beside(left: Drawing, right: Drawing, *, lower: int | None = None) -> Drawing:
+    """Two drawings side by side: their bottoms level, or the right one so many rows lower than the left one."""
+    if lower is None:
+        lower = left.height - right.height
+    one, two = shifted(left, max(0, -lower), 0), shifted(right, max(0, lower), left.width + GAP)
     rows: list[Row] = []
-    for row in range(height):
-        start = one.rows[row]
+    for row in range(max(one.height, two.height)):
+        start = one.rows[row] if row < one.height else ()
         used = sum(len(span.text) for span in start)
-        rest = two.rows[row]
+        rest = two.rows[row] if row < two.height else ()
         if rest and rest[0].role is Role.BLANK:
             rest = (Span(rest[0].text[used:], Role.BLANK), *rest[1:])
         rows.append((*start, *rest))

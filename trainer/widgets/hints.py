@@ -2,11 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import NamedTuple
+
 from rich.text import Text
 from textual import events
 from textual.widgets import Static
 
 from trainer import commands, themes
+
+
+class Row(NamedTuple):
+    """What stands in a row: so many from the left, so many from the right, and the cells between two of them."""
+
+    first: int
+    last: int
+    cells: int
+
+
+def fit_in_row(widths: Sequence[int], room: int) -> Row:
+    """Pieces into a row: closer together where it is narrow, then without those before the last one.
+
+    The last one is the way out: it stays in any case.
+    """
+    for dropped in range(len(widths)):
+        kept = [*widths[: len(widths) - 1 - dropped], *widths[-1:]]
+        for cells in (3, 2, 1):
+            if sum(kept) + cells * (len(kept) - 1) <= room:
+                return Row(len(kept) - 1, 1, cells)
+    return Row(0, min(1, len(widths)), 1)
 
 
 class Hints(Static):
@@ -27,24 +51,26 @@ class Hints(Static):
         self.show()
 
     def show(self) -> None:
-        """Draw the keys of the commands that the screen allows now, as many as there is room for."""
+        """Draw the keys of the commands that the screen allows now, the last one always."""
         key_style = themes.bold(self.app.theme_variables["accent"])
+        own = getattr(self.app, "own_keys", {})
+        allowed = [
+            command
+            for command in self._commands
+            if self.screen.check_action(command.action.partition("(")[0], ()) is True
+        ]
+        keys = [commands.key_words(command, own).split(" or ")[0] for command in allowed]
+        pieces = list(zip(keys, allowed, strict=True))
+        gap = fit_in_row([len(key) + 1 + len(command.words) for key, command in pieces], self.size.width)
+        pieces = [*pieces[: gap.first], *pieces[len(pieces) - gap.last :]]
         text = Text(no_wrap=True)
         self._areas = []
-        own = getattr(self.app, "own_keys", {})
-        for command in self._commands:
-            action = command.action.partition("(")[0]
-            if self.screen.check_action(action, ()) is not True:
-                continue
-            key = commands.key_words(command, own).split(" or ")[0]
-            column = len(text.plain) + (3 if text.plain else 0)
-            width = len(key) + 1 + len(command.words)
-            if column + width > max(self.size.width, 1) - 2:
-                break
-            text.append(" " * (column - len(text.plain)))
+        for key, command in pieces:
+            if self._areas:
+                text.append(" " * gap.cells)
+            self._areas.append((len(text.plain), len(key) + 1 + len(command.words), command.action))
             text.append(f"{key} ", key_style)
             text.append(command.words)
-            self._areas.append((column, width, command.action))
         self.update(text, layout=False)
 
     async def on_click(self, event: events.Click) -> None:

@@ -15,6 +15,7 @@ from textual.widget import Widget
 from drills.notation.drawing import Drawing, Role
 from drills.question import Picture
 from trainer.widgets.fitting import fit
+from trainer.widgets.joining import Placed, join
 
 LINES = "═╪="
 """Signs of a line or a string that is pointed at."""
@@ -50,18 +51,31 @@ class TabPicture(Widget):
         self._ascii = ascii_only
         self._picture = Picture()
         self._whole = False
-        self._drawing = Drawing(())
+        self._joined: Picture | None = None
+        self._stays = False
+        self._base = self._placed = Placed(Drawing(()), 0, 0)
+        self._room = (0, 0)
         self._strips: list[Strip] = []
-        self._left = self._top = 0
 
     def show(self, picture: Picture, *, whole: bool = False) -> None:
         """Draw this from now on; ``whole`` where both staff and neck are needed, however small the window."""
         self._picture, self._whole = picture, whole
+        self._joined, self._stays = None, False
         self._lay_out()
 
+    @property
+    def least(self) -> int:
+        """Rows that its drawing needs where it stands."""
+        return self._base.drawing.height
+
+    def stay(self) -> None:
+        """From now on, until another one is shown, stay in place as far as there is room."""
+        self._stays = True
+
     def join(self, picture: Picture) -> None:
-        """Draw this instead, with what was there before staying where it is as far as there is room."""
-        self.show(picture)
+        """Draw this instead, with the staff where it was as far as there is room."""
+        self._joined, self._stays = picture, True
+        self._lay_out()
 
     def on_mount(self) -> None:
         self.app.theme_changed_signal.subscribe(self, lambda _: self.call_after_refresh(self._lay_out))
@@ -73,16 +87,19 @@ class TabPicture(Widget):
         width, height = self.size
         if not width or not height:
             return
-        drawing = fit(self._picture, width, height, whole=self._whole)
-        self._drawing = drawing.ascii() if self._ascii else drawing
-        self._left = max(0, (width - drawing.width) // 2)
-        # Nearer to the prompt under it than to the top, so that the eye need not travel in a tall window.
-        self._top = max(0, (height - drawing.height) * 3 // 4)
+        if not (self._stays and self._room[0] == width and self._base.top + self._base.drawing.height <= height):
+            self._base = self._place(fit(self._picture, width, height, whole=self._whole), width, height)
+        self._room = width, height
+        self._placed = self._base
+        if self._joined is not None:
+            found = join(self._joined, self._base, width, height)
+            self._placed = found or self._place(fit(self._joined, width, height), width, height)
+        drawing = self._placed.drawing.ascii() if self._ascii else self._placed.drawing
         styles = {role: self._style(role) for role in Role}
-        left = Segment(" " * self._left, styles[Role.BLANK])
+        left = Segment(" " * self._placed.left, styles[Role.BLANK])
         line = styles[Role.LIT] + Style(reverse=False)  # a whole line in reverse would shout
         self._strips = []
-        for row in self._drawing.rows:
+        for row in drawing.rows:
             segments = [
                 left,
                 *(
@@ -95,20 +112,25 @@ class TabPicture(Widget):
             self._strips.append(strip.adjust_cell_length(width, styles[Role.BLANK]))
         self.refresh()
 
+    @staticmethod
+    def _place(drawing: Drawing, width: int, height: int) -> Placed:
+        """Nearer to the prompt under it than to the top, so that the eye need not travel in a tall window."""
+        return Placed(drawing, max(0, (height - drawing.height) * 3 // 4), max(0, (width - drawing.width) // 2))
+
     def _style(self, role: Role) -> Style:
         if role is Role.BLANK:
             return self.rich_style
         return self.get_component_rich_style(f"tab--{role}")
 
     def render_line(self, y: int) -> Strip:
-        row = y - self._top
+        row = y - self._placed.top
         if 0 <= row < len(self._strips):
             return self._strips[row]
         return Strip.blank(self.size.width, self.rich_style)
 
     def on_click(self, event: events.Click) -> None:
-        row, column = event.y - self._top, event.x - self._left
-        for target in self._drawing.targets:
+        row, column = event.y - self._placed.top, event.x - self._placed.left
+        for target in self._placed.drawing.targets:
             inside = target.row <= row < target.row + target.height
             if inside and target.column <= column < target.column + target.width and target.answer:
                 event.stop()

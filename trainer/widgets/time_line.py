@@ -40,7 +40,7 @@ class TimeLine(Widget):
     def render_line(self, y: int) -> Strip:
         width, style = self.size.width, self.rich_style
         if self._warning or self._said is not None:
-            text = f" {self._warning or self._said}"[:width]
+            text = f" {_as_fits(self._warning, width - 1) if self._warning else self._said}"[:width]
             look = themes.bold(self.app.theme_variables["error"]) if self._warning else Style()
             return Strip([Segment(text, style + look)]).adjust_cell_length(width, style)
         minutes = round(self._left / 60)
@@ -49,3 +49,12 @@ class TimeLine(Widget):
         done = round(room * (1 - min(1.0, self._left / self._total)))
         line = self._signs[0] * done + self._signs[1] * (room - done)
         return Strip([Segment(line + label, style)], room + len(label))
+
+
+def _as_fits(warning: str, width: int) -> str:
+    """What is wrong, where, and how to mend it; as much of it as is whole in so many cells."""
+    for end in ("", " (", ", "):
+        part = warning.partition(end)[0] if end else warning
+        if len(part) <= width:
+            return part
+    return warning
