@@ -102,15 +102,20 @@ def _named(semitones: int) -> str | None:
     return interval_name(semitones) if 1 <= semitones <= 12 else None
 
 
+def _one(name: str) -> str:
+    """With its article."""
+    return f"{'an' if name == 'octave' else 'a'} {name}"
+
+
 def _wrong(item: Item, manner: Manner, said: str) -> Feedback:
     tuning, shape, semitones = item.tuning, chord_pictures.shape_of(item), _semitones(item)
     names = chord_pictures.heard_names(shape.pitches(tuning), shape, tuning)
     low, high = (spell(name, manner.naming) for name in names)
     frets = "1 semitone" if semitones == 1 else f"{semitones} semitones"
-    why = f"from {low} up to {high} is {frets}, and that is called {interval_name(semitones)}"
+    why = f"from {low} up to {high} is {frets}, and that is called {_one(interval_name(semitones))}"
     other = next((n for n in range(1, 13) if interval_name(n) == said), None)
     if other is not None:
-        why += f"; {said} would be {other}"
+        why += f"; {_one(said)} would be {other}"
     letters = pictures.line_letters(tuning, manner.naming)
     places = dict.fromkeys(shape.places, Role.TRUE)
     return Feedback(

@@ -52,6 +52,7 @@ def diagrams(item: Item, manner: Manner, press: str) -> Explanation:
         words = (
             f"A chord diagram is the neck stood upright: the nut on top, string {lines} at the {left}, string 1 at the "
             f"{right}. Dots are fingers, a ring is an open string, an x a string that is not played.",
+            "A number in place of a dot says which finger: 1 is the index finger, 4 the little finger.",
             "On the staff the same chord is a column of numbers, one for each string that is played. Its bottom number "
             f"belongs to the string at the {left} of the diagram.",
             press,
