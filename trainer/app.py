@@ -65,6 +65,7 @@ class SixlineApp(App[None]):
             self.notify(problem, severity="warning", timeout=10, markup=False)
         hangup.listen(self._told_to_stop)
         hangup.look_out(self)
+        self.app_resume_signal.subscribe(self, lambda _: self.refresh(layout=True))  # the terminal has forgotten it
         self.screen_change_signal.subscribe(self, lambda _: self._mind_size(self.size))
         if not self.learner.profile.exists:
             self._first_run()

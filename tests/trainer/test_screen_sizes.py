@@ -199,6 +199,16 @@ async def test_ctrl_z_suspends(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     assert suspended == ["PracticeScreen", "Setup", "PracticeScreen", "PracticeScreen", "TooSmall"]
 
 
+async def test_after_a_suspension_all_is_drawn_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        drawn: list[bool] = []
+        monkeypatch.setattr(SixlineApp, "refresh", lambda self, layout=False: drawn.append(layout))
+        stand.app.app_resume_signal.publish(stand.app)
+        assert drawn == [True]
+        monkeypatch.undo()
+
+
 async def test_the_first_run_waits_for_room(tmp_path: Path) -> None:
     async with standing(tmp_path, size=(20, 5)) as stand:
         assert stand.on == "TooSmall"

@@ -13,8 +13,14 @@ import pytest
 
 from drills.misreadings import SPOKEN
 from tests.trainer.profile.faults import FaultyDisk, everything, practise, read_back
-from tests.trainer.screen import GUITAR, NEW, right, settings, squeezed, standing, wrong
+from tests.trainer.screen import GUITAR, NEW, NOW, right, settings, squeezed, standing, wrong
 from tests.trainer.typing_learner import environment
+from trainer import launch
+from trainer.app import SixlineApp
+from trainer.clock import Clock
+from trainer.opening import Choices
+from trainer.profile.store import Profile
+from trainer.schedule.event import Event
 from trainer.screens.stage import Stage
 
 HOLD = """
@@ -115,6 +121,26 @@ async def test_a_disk_that_takes_nothing_is_told_until_it_does(tmp_path: Path, n
         await stand.press(*right((await stand.ask()).question), "enter")
         assert "answers are not being saved" not in stand.seen()
         assert len(stand.record) == 4
+
+
+@pytest.mark.parametrize(("number", "code"), [(errno.ENOSPC, 1), (0, 0)])
+def test_an_answer_that_is_lost_is_told_once_the_screen_is_gone(
+    tmp_path: Path, number: int, code: int, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    disk = FaultyDisk()
+    profile = Profile.open(tmp_path, "me", write=True, disk=disk)
+    monkeypatch.setattr(launch, "open_profile", lambda choices, clock, write: profile)
+
+    def sit(app: SixlineApp) -> None:
+        if number:
+            disk.fails["write"] = number
+        profile.keep(Event(20782, "line-to-string/standard/1", True, "1", 1.0, 0.5, 1.7), NOW)
+
+    monkeypatch.setattr(SixlineApp, "run", sit)
+    assert launch.run(Choices(tmp_path, "me", 0), Clock(NOW)) == code
+    told = capsys.readouterr().err.splitlines()
+    assert len(told) == code
+    assert all(line.startswith("sixline: answers are not being saved, the disk is full (") for line in told)
 
 
 @pytest.mark.parametrize("number", [errno.ENOSPC, errno.EROFS, errno.EACCES])

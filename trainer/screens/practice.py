@@ -163,9 +163,9 @@ class PracticeScreen(Place):
         self.call_after_refresh(self._way.drawn)
 
     def _close_question(self) -> None:
-        if self._way is not None:
-            self._way.stop()
-            self._way = None
+        way, self._way = self._way, None
+        if way is not None:
+            way.stop()
 
     def _enter(self, stage: Stage) -> None:
         self._stage = stage
@@ -182,7 +182,7 @@ class PracticeScreen(Place):
             return
         if self._stage is Stage.RIGHT:
             event.stop()
-            await self._go_on()
+            await self.action_go_on()
         elif self._stage is Stage.ASKING and self._way is not None:
             await self._way.key(event)
 
@@ -196,7 +196,7 @@ class PracticeScreen(Place):
         if self._stage is Stage.TODAY and not isinstance(event.widget, Hints | TimeLine):
             await self.action_begin()
         elif self._stage in (Stage.RIGHT, Stage.WRONG, *TOLD):
-            await self._go_on()
+            await self.action_go_on()
 
     # An answer and what follows it
 
@@ -217,7 +217,7 @@ class PracticeScreen(Place):
         self.set_timer(FRAME, partial(self._follow, outcome.verdict.picture))
         if right:
             pause = BREATH * (2 if outcome.slow or reasons else 1)
-            self._breath = self.set_timer(pause, self._go_on)
+            self._breath = self.set_timer(pause, self.action_go_on)
 
     def _follow(self, picture: Picture) -> None:
         """What comes right after a verdict: what was said and what it was, drawn; and the sync to the disk."""
@@ -241,7 +241,7 @@ class PracticeScreen(Place):
             self._breath.stop()
             self._breath = None
 
-    async def _go_on(self) -> None:
+    async def action_go_on(self) -> None:
         """From a verdict to the next question, once the answer is safely on the disk."""
         self._stop_breath()
         if self._stage in TOLD and self._pages:
@@ -274,9 +274,6 @@ class PracticeScreen(Place):
             self.begin(self._learner.begin())
         else:
             await self.app.push_screen(Confirm(doubt), lambda sure: self.begin(self._learner.begin()) if sure else None)
-
-    async def action_go_on(self) -> None:
-        await self._go_on()
 
     def action_explain(self) -> None:
         """Explain what is asked; the answer after it is not timed."""
