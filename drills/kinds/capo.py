@@ -13,6 +13,7 @@ from drills.kinds import pictures
 from drills.kinds.capo_lessons import capo_explanation, wrong_chord, wrong_fret, wrong_string
 from drills.kinds.capo_subjects import Asked, asked, named
 from drills.kinds.notes import name_ends, show_note, stage_of, unusual_name
+from drills.kinds.places import sounding_facts
 from drills.notation.drawing import Role
 from drills.notation.pitch import Pitch
 from drills.notation.tuning import Tuning
@@ -78,15 +79,8 @@ class Capo:
                 "shape": wanted.shape.names[0] + wanted.minor,
                 "sounds": [name + wanted.minor for name in wanted.sounding.names],
             }
-        pitch = item.tuning.with_capo(wanted.capo).sound(wanted.string, wanted.fret)
-        return {
-            "capo": wanted.capo,
-            "string": wanted.string,
-            "fret": wanted.fret,
-            "midi": pitch.midi,
-            "names": list(pitch.names),
-            "hz": round(pitch.hz, 3),
-        }
+        heard = sounding_facts(item.tuning.with_capo(wanted.capo), wanted.string, wanted.fret)
+        return {"capo": wanted.capo, **heard}
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
         return capo_explanation(item, manner)
@@ -123,9 +117,9 @@ def _chord(item: Item, wanted: Asked, manner: Manner) -> Question:
     right, by = (wanted.sounding, wanted.capo) if item.lesson == "shape" else (wanted.shape, -wanted.capo)
     start = wanted.shape if item.lesson == "shape" else wanted.sounding
     prompt = (
-        f"{_a(shape)} shape with a capo at fret {wanted.capo}: which {kind} sounds?"
+        f"The {shape} shape with a capo at fret {wanted.capo}: which {kind} sounds?"
         if item.lesson == "shape"
-        else f"{_a(sounding)} chord sounds, with a capo at fret {wanted.capo}: which shape is played?"
+        else f"With a capo at fret {wanted.capo}, {sounding} sounds: which shape is played?"
     )
     return Question(
         item,
@@ -146,7 +140,7 @@ def _where(item: Item, wanted: Asked, manner: Manner) -> Question:
     shape, sounding = _said(wanted.shape, manner), _said(wanted.sounding, manner)
     return Question(
         item,
-        f"{_a(shape)} shape is to sound as {sounding}: at which fret is the capo, from {CAPOS[0]} to {CAPOS[-1]}?",
+        f"The {shape} shape is to sound as {sounding}: at which fret is the capo, from {CAPOS[0]} to {CAPOS[-1]}?",
         pictures.capo_picture(item.tuning, manner, None),
         (str(wanted.capo),),
         answers.number(CAPOS[0], CAPOS[-1]),
@@ -166,8 +160,3 @@ def _root(read: Callable[[str], str | None], minor: str) -> Callable[[str], str 
     if not minor:
         return read
     return lambda text: read(re.sub(r"(?i)\s*(minor|min|moll|m)\s*$", "", text)) or read(text)
-
-
-def _a(name: str) -> str:
-    """``A C``, ``An Am``: as the letter is said."""
-    return f"An {name}" if name[:1] in "AEFHLM" else f"A {name}"

@@ -11,7 +11,7 @@ from typing import Final, NamedTuple
 from drills import answers, note_misreadings
 from drills.kinds import pictures
 from drills.kinds.notes import show_note, stage_of
-from drills.kinds.places import KEYS, Place, place_text, show_place
+from drills.kinds.places import KEYS, Place, place_text, show_place, sounding_facts
 from drills.kinds.wording import said_number
 from drills.notation.drawing import Role
 from drills.notation.tuning import Tuning
@@ -94,15 +94,10 @@ def elsewhere_items(
 
 def elsewhere_facts(item: Item, wanted: Sought) -> Facts:
     """The place that is shown, what it sounds, and every right place."""
-    tuning, (string, fret) = item.tuning, wanted.place
-    pitch = tuning.sound(string, fret)
+    tuning = item.tuning
     return {
-        "string": string,
-        "fret": fret,
-        "midi": pitch.midi,
-        "names": list(pitch.names),
-        "hz": round(pitch.hz, 3),
-        "sought": pitch.midi + wanted.shift,
+        **sounding_facts(tuning, *wanted.place),
+        "sought": tuning.sound(*wanted.place).midi + wanted.shift,
         "range": [wanted.frets[0], wanted.frets[-1]],
         "places": sorted(place_text(at) for at in wanted.places(tuning)),
     }
@@ -125,7 +120,7 @@ def ask_elsewhere(item: Item, wanted: Sought, rng: random.Random, manner: Manner
     )
     top = wanted.frets[-1]
     if wanted.on is None:
-        prompt = f"Where, from fret 0 to {top}, is {what}?"
+        prompt = f"Where{'' if wanted.shift else ' else'}, from fret 0 to {top}, is {what}?"
         options = tuple(Option(key, "", answer) for key, answer in keys.values())
     else:
         prompt = f"{what[:1].upper()}{what[1:]} on string {wanted.on}: which fret, from 0 to {top}?"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from drills.notation.drawing import Role
-from drills.notation.neck import NeckView
+from drills.notation.neck import CAPO, WRONG_CAPO, NeckView
 from drills.notation.pitch import Naming
 from drills.notation.score import At, Bar, Note, Onset, Piece
 from drills.notation.staff import Dialect, StaffView
@@ -13,7 +13,6 @@ from drills.notation.tuning import Tuning
 from drills.question import Manner, Picture
 
 DOT = "●"
-CAPO = "┃"
 CROSS = "×"
 """Stands where the learner said a place is, so that it differs from what was true by more than its colour."""
 
@@ -93,7 +92,11 @@ def capo_neck(
     labels: tuple[str, ...] = (),
 ) -> NeckView:
     """The neck with a capo across its full strings, or two to tell apart, and dots."""
-    across = {(string, fret): (CAPO, role) for fret, role in capos.items() for string in tuning.full}
+    across = {
+        (string, fret): (WRONG_CAPO if role is Role.SAID else CAPO, role)
+        for fret, role in capos.items()
+        for string in tuning.full
+    }
     view = neck_with(tuning, dots, manner.left_handed, labels, highest=max([5, *capos]))
     return view._replace(dots=across | dict(view.dots))
 

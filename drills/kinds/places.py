@@ -187,8 +187,12 @@ class PlaceToTab:
 
 def place_facts(item: Item) -> Facts:
     """String, fret and what sounds there."""
-    string, fret = place_of(item)
-    pitch = item.tuning.sound(string, fret)
+    return sounding_facts(item.tuning, *place_of(item))
+
+
+def sounding_facts(tuning: Tuning, string: int, fret: int) -> Facts:
+    """The same of any place, on strings with or without a capo."""
+    pitch = tuning.sound(string, fret)
     return {
         "string": string,
         "fret": fret,

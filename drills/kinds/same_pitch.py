@@ -59,8 +59,7 @@ class SamePitch:
         return Explanation(title, lines, example(first, sought(first, 0), manner))
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
-        what = "this very pitch" if item.lesson == "beside" else "this very pitch, somewhere else"
-        return ask_elsewhere(item, sought(item, 0), rng, manner, what)
+        return ask_elsewhere(item, sought(item, 0), rng, manner, "this very pitch")
 
 
 def _beside(tuning: Tuning, low: int, high: int) -> Iterator[tuple[str, Stage]]:

@@ -10,6 +10,10 @@ from drills.notation.drawing import Canvas, Drawing, Role, Target
 
 EMPTY: Final[Mapping[Any, Any]] = MappingProxyType({})
 
+CAPO: Final = "┃"
+WRONG_CAPO: Final = "×"
+"""Texts of dots that stand for a capo across the strings: the right one, and where the learner put it."""
+
 Place = tuple[int, int]
 """String and fret."""
 

@@ -27,6 +27,8 @@ _SPN: Final = re.compile(r"([A-G])(##|#|bb|b)?(-?\d+)")
 _SPELLED: Final = re.compile(r"([A-Ga-g])(##|#|bb|b)?")
 _GERMAN: Final = re.compile(r"([A-Ha-h])(is|es|s|#|b)?", re.IGNORECASE)
 _SOLFEGE: Final = re.compile(r"(do|ut|re|mi|fa|sol|so|la|si|ti)(#|b)?")
+_SHARPENED: Final = re.compile(r"\s*\b(diesis|di[eè]se|sostenido|sustenido)\b", re.IGNORECASE)
+_FLATTENED: Final = re.compile(r"\s*\b(bemolle|b[eé]mol)\b", re.IGNORECASE)
 _SHIFT: Final = {None: 0, "": 0, "#": 1, "##": 2, "b": -1, "bb": -2, "is": 1, "es": -1, "s": -1}
 
 
@@ -106,11 +108,14 @@ def spell(name: str, naming: Naming) -> str:
 def parse_note(text: str, naming: Naming = Naming.LETTERS) -> str | None:
     """The English name of a note without octave, as a person types it, or None.
 
-    Any case; ``♯`` and ``♭`` or the words sharp and flat; a lone ``b`` is B, ``bb`` is B flat.
+    Any case; ``♯`` and ``♭`` or the words sharp and flat, and those of the languages that say do re mi; a lone ``b``
+    is B, ``bb`` is B flat.
     """
     text = text.strip().replace("♯", "#").replace("♭", "b")
     text = re.sub(r"[\s-]*\bsharp\b", "#", text, flags=re.IGNORECASE)
     text = re.sub(r"[\s-]*\bflat\b", "b", text, flags=re.IGNORECASE)
+    if naming is Naming.SOLFEGE:
+        text = _SHARPENED.sub("#", _FLATTENED.sub("b", text))
     if naming is Naming.SOLFEGE and (match := _SOLFEGE.fullmatch(_plain(text))):
         syllable = {"ut": "do", "so": "sol", "ti": "si"}.get(match[1], match[1])
         letter = next(key for key, value in _SYLLABLES.items() if value == syllable)

@@ -6,7 +6,7 @@ from typing import Final
 
 from drills.notation.diagram import Box, DiagramView
 from drills.notation.drawing import Role
-from drills.notation.neck import NeckView
+from drills.notation.neck import CAPO, WRONG_CAPO, NeckView
 from drills.notation.say_music import Speaker, say_fret
 from drills.notation.say_music import say_place as say_place
 from drills.notation.staff_view import StaffView
@@ -42,6 +42,8 @@ def say_staff(view: StaffView, *, spell: bool = False) -> list[str]:
     ]
     if any(bar.onsets for bar in view.piece.bars):
         said.append(Speaker(view, spell).all())
+        fingers = [f"{finger} under note {n + 1}" for (_, n), finger in sorted(view.fingering.items())]
+        said += ["fingers under the staff: " + ", ".join(fingers)] if fingers else []
     elif not said:
         said.append(f"an empty staff of {lines} lines")
     return said + [f"legend: {sentence.removesuffix('.')}" for sentence in view.legend]
@@ -56,7 +58,12 @@ def say_neck(view: NeckView) -> list[str]:
     for string, role in view.lit_strings.items():
         if role in _ROLES:
             said.append(f"on the neck, {_neck_string(view, string)} {_ROLES[role]}")
-    for (string, fret), (_, role) in view.dots.items():
+    capos = {fret: role for (_, fret), (text, role) in view.dots.items() if text in (CAPO, WRONG_CAPO)}
+    for fret, role in capos.items():
+        said.append(f"a capo across the neck at fret {fret} {_ROLES.get(role, '')}".rstrip())
+    for (string, fret), (text, role) in view.dots.items():
+        if text in (CAPO, WRONG_CAPO):
+            continue
         told = "" if role in (Role.LIT, Role.FRET) else f" {_ROLES[role]}" if role in _ROLES else ""
         place = f"{_neck_string(view, string)}, {say_fret(fret)}"
         said.append(f"on the neck, the dot at {place},{told}" if told else f"on the neck, a dot at {place}")

@@ -55,12 +55,12 @@ def test_shapes_sound_as_their_roots_do() -> None:
     ("item", "prompt", "answer"),
     [
         ("capo/standard/2/5/0", "With a capo at fret 2, which note sounds here?", "B"),
-        ("capo/standard/shape-c-2", "A C shape with a capo at fret 2: which chord sounds?", "D"),
-        ("capo/standard/shape-am-2", "An Am shape with a capo at fret 2: which minor chord sounds?", "B"),
-        ("capo/standard/played-d-2", "A D chord sounds, with a capo at fret 2: which shape is played?", "C"),
+        ("capo/standard/shape-c-2", "The C shape with a capo at fret 2: which chord sounds?", "D"),
+        ("capo/standard/shape-am-2", "The Am shape with a capo at fret 2: which minor chord sounds?", "B"),
+        ("capo/standard/played-d-2", "With a capo at fret 2, D sounds: which shape is played?", "C"),
         ("capo/standard/played-a#-1",
-         "An A# or Bb chord sounds, with a capo at fret 1: which shape is played?", "A"),
-        ("capo/standard/to-c-d", "A C shape is to sound as D: at which fret is the capo, from 1 to 9?", "2"),
+         "With a capo at fret 1, A# or Bb sounds: which shape is played?", "A"),
+        ("capo/standard/to-c-d", "The C shape is to sound as D: at which fret is the capo, from 1 to 9?", "2"),
     ],
 )  # fmt: skip
 def test_what_is_asked(item: str, prompt: str, answer: str) -> None:
@@ -107,6 +107,12 @@ def test_a_wrong_answer_is_explained(item: str, said: str, why: str, kinds: tupl
     assert (verdict.why, verdict.misreadings) == (why, kinds)
     assert verdict.picture.neck is not None
     assert {Role.TRUE, Role.SAID} <= {role for _, role in verdict.picture.neck.dots.values()}
+
+
+def test_two_capos_differ_by_more_than_colour() -> None:
+    neck = answered(ask("capo/standard/to-c-d"), "4").picture.neck
+    assert neck is not None
+    assert {(fret, text) for (_, fret), (text, _) in neck.dots.items()} == {(2, "┃"), (4, "×")}
 
 
 def test_the_capo_is_drawn_over_the_full_strings_alone() -> None:

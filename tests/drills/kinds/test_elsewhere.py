@@ -61,7 +61,7 @@ def test_an_octave_is_twelve_semitones_to_music21() -> None:
         ("same-pitch/standard/1/0-on-2", "This very pitch on string 2: which fret, from 0 to 9?", {"5"}),
         ("same-pitch/standard/2/0-on-3", "This very pitch on string 3: which fret, from 0 to 9?", {"4"}),
         ("same-pitch/standard/5/0-on-6", "This very pitch on string 6: which fret, from 0 to 9?", {"5"}),
-        ("same-pitch/standard/1/0", "Where, from fret 0 to 12, is this very pitch, somewhere else?", {"2/5", "3/9"}),
+        ("same-pitch/standard/1/0", "Where else, from fret 0 to 12, is this very pitch?", {"2/5", "3/9"}),
         # Octave shapes: two strings on and two frets up from strings 6 and 5, three from 4 and 3.
         ("octave/standard/6/3-on-4", "An octave higher on string 4: which fret, from 0 to 9?", {"5"}),
         ("octave/standard/4/3-on-2", "An octave higher on string 2: which fret, from 0 to 9?", {"6"}),
@@ -80,7 +80,7 @@ def test_what_is_asked(item: str, prompt: str, answers: set[str]) -> None:
 def test_a_wrong_place_is_explained_and_drawn_beside_the_right_ones() -> None:
     verdict = answered(ask("same-pitch/standard/1/0"), "4/2")
     assert verdict.why == (
-        "String 1, open sounds E, and this very pitch, somewhere else is at string 2, fret 5 and at string 3, fret 9; "
+        "String 1, open sounds E, and this very pitch is at string 2, fret 5 and at string 3, fret 9; "
         "string 4, fret 2 sounds E, lower."
     )
     assert verdict.misreadings == ("octave",)

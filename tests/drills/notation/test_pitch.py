@@ -111,7 +111,8 @@ def test_where_h_is_b_natural_a_lone_b_is_b_flat(typed: str, name: str) -> None:
 @pytest.mark.parametrize(
     ("typed", "name"),
     [("do", "C"), ("ut", "C"), ("Ré", "D"), ("mi b", "Eb"), ("fa#", "F#"), ("sol♯", "G#"), ("SOL", "G"),
-     ("si", "B"), ("ti", "B"), ("la flat", "Ab"), ("sib", "Bb")],
+     ("do diesis", "C#"), ("Fa dièse", "F#"), ("si bémol", "Bb"), ("mi bemolle", "Eb"), ("sol sostenido", "G#"),
+     ("fa bemol", "Fb"), ("si", "B"), ("ti", "B"), ("la flat", "Ab"), ("sib", "Bb")],
 )  # fmt: skip
 def test_syllables_are_fixed_to_their_notes(typed: str, name: str) -> None:
     assert parse_note(typed, Naming.SOLFEGE) == name

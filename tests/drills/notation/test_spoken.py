@@ -144,3 +144,17 @@ def test_counting_from_the_nearer_edge(place: int, said: str) -> None:
 
 def test_a_place() -> None:
     assert (say_place(5, 3), say_place(3, 0)) == ("string 5, fret 3", "string 3, open")
+
+
+def test_a_capo_is_said_once_whatever_the_strings() -> None:
+    dots = {(string, fret): (text, role) for string in range(1, 7)
+            for fret, text, role in ((2, "┃", Role.TRUE), (4, "×", Role.SAID))}  # fmt: skip
+    assert say_neck(NeckView(6, dots=dots)) == [
+        "a capo across the neck at fret 2 is the right one", "a capo across the neck at fret 4 is what you answered",
+    ]  # fmt: skip
+
+
+def test_fingers_under_the_staff_are_said_after_the_notes() -> None:
+    onsets = tuple(Onset((Note(2, fret),)) for fret in (5, 7))
+    view = StaffView(Piece(STANDARD, (Bar(onsets),)), fingering={(0, 0): "1", (0, 1): "3"})
+    assert say_staff(view)[-1] == "fingers under the staff: 1 under note 1, 3 under note 2"
