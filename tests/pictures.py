@@ -32,7 +32,7 @@ async def draw(folder: Path, size: tuple[int, int], theme: str | None = None) ->
 
 
 async def _first(home: Path, folder: Path, size: tuple[int, int], theme: str | None) -> None:
-    app = _app(home)
+    app = open_app(home)
     async with app.run_test(size=size) as pilot:
         if theme:
             app.theme = theme
@@ -46,7 +46,7 @@ async def _first(home: Path, folder: Path, size: tuple[int, int], theme: str | N
 
 
 async def _later(home: Path, folder: Path, size: tuple[int, int], theme: str | None) -> None:
-    app = _app(home)
+    app = open_app(home)
     async with app.run_test(size=size) as pilot:
         if theme:
             app.theme = theme
@@ -70,7 +70,7 @@ async def _later(home: Path, folder: Path, size: tuple[int, int], theme: str | N
                 seen.add(asked.item.drill)
                 await _snap(pilot, folder / f"{asked.item.drill}.svg")
             question = asked.question
-            answer = question.answers[0]
+            answer = question.model
             keys = [option.key for option in question.options if option.answer == answer]
             if question.length > 1:
                 keys = list(answer.replace(" ", ""))
@@ -84,7 +84,8 @@ async def _snap(pilot: Pilot[None], path: Path) -> None:
     path.write_text(pilot.app.export_screenshot(title="Sixline"), encoding="utf-8")
 
 
-def _app(home: Path) -> SixlineApp:
+def open_app(home: Path) -> SixlineApp:
+    """The app on a folder, the clock at ``NOW``."""
     clock = Clock(NOW)
     choices = Choices(home, "me", 0)
     return SixlineApp(Learner(choices, clock, open_profile(choices, clock, write=True)))

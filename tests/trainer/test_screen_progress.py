@@ -17,10 +17,10 @@ from trainer.profile.store import Profile
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.status import Status
-from trainer.screens.progress import Sheet
 from trainer.screens.progress_words import bar, misread_rows, misreadings
 from trainer.screens.shading import SIGNS, WORDS, asked_places, by_stage, elsewhere, shading
 from trainer.widgets.places_map import neck_map, staff_map
+from trainer.widgets.sheet import Sheet
 
 STANDARD = catalogue(shipped()["standard"])
 
@@ -89,8 +89,8 @@ def test_one_is_rid_of_a_misreading_after_days_without_it() -> None:
     found = misreadings(ledger(*had, *clean))
     assert found.gone == [("mirrored-line", 2, 2)]
     assert not found.there  # once, long ago: neither
-    rows = misread_rows(ledger(*had, *clean), "+")
-    assert rows == ["Misreadings you are rid of", "  + the staff read upside down, 2 times, last on Sat  3 Jan"]
+    rows = misread_rows(ledger(*had, *clean), "+", 80)
+    assert rows == ["Misreadings you are rid of", "  + the staff read upside down, 2 times, last on Sat 3 Jan"]
 
 
 def test_what_is_known_elsewhere_is_counted_by_tuning() -> None:
@@ -198,5 +198,5 @@ async def test_five_states_differ_by_sign_and_by_shade(tmp_path: Path, ascii_onl
             assert f"{sign} " in legend
             assert WORDS[state] in legend
         sheet = stand.app.screen.query_one("#maps", Sheet)
-        shades = [(str(style.color), style.bold) for style in sheet.shades().values()]
+        shades = [(str(style.color), style.bold) for style in sheet.look().shades.values()]
         assert len(set(shades)) == len(Status)

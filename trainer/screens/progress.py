@@ -2,14 +2,8 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
-from rich.style import Style
-from rich.text import Text
-from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.widgets import Static
 
 from drills.kinds.pictures import line_letters
 from trainer import commands
@@ -19,42 +13,14 @@ from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.progress_words import day_rows, misread_rows, stage_row
 from trainer.screens.shading import SIGNS, WORDS, by_stage, elsewhere, shading, title_of
 from trainer.screens.stage import SIGNS as VERDICTS
+from trainer.widgets.heading import wrapped
 from trainer.widgets.hints import Hints
 from trainer.widgets.places_map import neck_map, shaded, staff_map
+from trainer.widgets.sheet import Look, Rows, Sheet
 
 BROAD, BROADER = 120, 160
 """Cells from which the words stand beside the maps, and from which these get more room."""
 FIRST_FRETS, ALL_FRETS = 12, 24
-
-
-class Sheet(Static):
-    """Rows of text with a shade for each of the five states."""
-
-    DEFAULT_CSS = """
-    Sheet { height: auto; width: 1fr; padding: 0 1; }
-    Sheet > .shade--new { color: $foreground 60%; }
-    Sheet > .shade--shaky { color: $foreground 90%; }
-    Sheet > .shade--known { color: $accent; }
-    Sheet > .shade--fluent { color: $primary; }
-    Sheet > .shade--kept { color: $primary; text-style: bold; }
-    Sheet > .shade--line { color: $foreground 50%; }
-    Sheet > .shade--label { color: $foreground 70%; }
-    Sheet > .shade--title { color: $foreground; text-style: bold; }
-    """
-    COMPONENT_CLASSES: ClassVar[set[str]] = {
-        *(f"shade--{state}" for state in Status), "shade--line", "shade--label", "shade--title",
-    }  # fmt: skip
-
-    def __init__(self, *, id: str) -> None:
-        super().__init__(id=id, markup=False)
-
-    def shades(self) -> dict[Status, Style]:
-        """The style of each state's sign."""
-        return {state: self.style_of(str(state)) for state in Status}
-
-    def style_of(self, name: str) -> Style:
-        """The style of a component."""
-        return self.get_component_rich_style(f"shade--{name}")
 
 
 class Progress(Place):
@@ -65,9 +31,6 @@ class Progress(Place):
     AUTO_FOCUS = "#progress"
     DEFAULT_CSS = """
     Progress #progress { height: 1fr; }
-    Progress.-broad #progress { layout: horizontal; }
-    Progress.-broad #maps { width: 72; }
-    Progress.-broader #maps { width: 88; }
     Progress.-high Sheet, Progress.-tall Sheet { margin: 1 0 0 0; }
     """
 
@@ -87,108 +50,96 @@ class Progress(Place):
 
     def on_mount(self) -> None:
         self.app.theme_changed_signal.subscribe(self, lambda _: self.call_after_refresh(self._draw))
+        self._draw()  # before the first layout, so that there is but one
 
-    def on_resize(self, event: events.Resize) -> None:
-        self.set_class(event.size.width >= BROAD, "-broad")
-        self.set_class(event.size.width >= BROADER, "-broader")
+    def on_resize(self) -> None:
         self._draw()
 
     def _draw(self) -> None:
-        wanted = (self.size.width, self.app.theme)
-        if wanted == self._drawn:
+        """Draw it where the width or the theme is another one."""
+        width = self.app.size.width
+        if (width, self.app.theme) == self._drawn:
             return
-        self._drawn = wanted
-        width = self.size.width
+        self._drawn = (width, self.app.theme)
         half = 88 if width >= BROADER else 72 if width >= BROAD else 0
         maps, told = self.query_one("#maps", Sheet), self.query_one("#rows", Sheet)
-        maps.update(self._maps(maps, half - 2 if half else min(width - 3, 86)))
-        told.update(self._told(told, min(width - 3 - half, 100)))
+        self.query_one("#progress").styles.layout = "horizontal" if half else "vertical"
+        maps.styles.width = half or "1fr"
+        look = maps.look()
+        maps.show(self._maps(look, half - 2 if half else min(width - 3, 86)))
+        told.show(self._told(look, min(width - 3 - half, 100)))
 
-    def _maps(self, sheet: Sheet, width: int) -> Text:
+    def _maps(self, look: Look, width: int) -> Rows:
         """The counts, which are the legend too, and the two maps."""
         learner, found = self._learner, self._shading
-        signs, shades = SIGNS[learner.ascii_only], sheet.shades()
-        text = self._counts(signs, shades, width)
+        signs = SIGNS[learner.ascii_only]
+        rows = self._counts(signs, look, width)
         if not any(counts[state] for counts in self._stages.values() for state in Status if state is not Status.NEW):
-            text.append_text(self._nothing(sheet))
-        wanted = ALL_FRETS if found.highest > FIRST_FRETS else FIRST_FRETS
+            rows.add("\n\n" + "\n".join(self._nothing(width)), look.title)
         tuning = learner.catalogue.tuning
         labels = line_letters(tuning, learner.settings.naming)
+        wanted = ALL_FRETS if found.highest > FIRST_FRETS else FIRST_FRETS
         last = min(wanted, (width - max(map(len, labels)) - 6) // 2)
-        by_sign = {sign: shades[state] for state, sign in signs.items()}
-        line, label, title = sheet.style_of("line"), sheet.style_of("label"), sheet.style_of("title")
-        for words, places, staff in (
-            ("On the staff: numbers read", found.staff, True),
-            ("On the neck: places found", found.neck, False),
-        ):
+        by_sign = {sign: look.shades[state] for state, sign in signs.items()}
+        for words, places in (("On the staff: numbers read", found.staff), ("On the neck: places found", found.neck)):
             if not places:
                 continue
             drawn = {place: signs[state] for place, state in places.items() if place[1] <= last}
-            if staff:
-                rows = staff_map(drawn, labels, last, width)
+            if places is found.staff:
+                drawing = staff_map(drawn, labels, last, width)
             else:
-                rows = neck_map(drawn, labels, last, width, left_handed=learner.manner.left_handed)
-            text.append(f"\n\n{words}\n", title)
-            text.append_text(shaded(rows, by_sign, line, label))
-        return text
+                drawing = neck_map(drawn, labels, last, width, left_handed=learner.manner.left_handed)
+            rows.add(f"\n\n{words}", look.title)
+            rows.add_rows(shaded(drawing, by_sign, look.line, look.label))
+        return rows
 
-    def _counts(self, signs: dict[Status, str], shades: dict[Status, Style], width: int) -> Text:
+    def _counts(self, signs: dict[Status, str], look: Look, width: int) -> Rows:
         """How many items are in each state, after the sign of it."""
-        text, used = Text(), 0
+        rows, used = Rows(), 0
         for state in Status:
             count = sum(counts[state] for counts in self._stages.values())
             words = f"{count} {WORDS[state]}"
             if used and used + len(words) + 2 > width:
-                text.append("\n")
+                rows.add("\n", look.text)
                 used = 0
             elif used:
-                text.append("   ")
-            text.append(f"{signs[state]} ", shades[state])
-            text.append(words)
+                rows.add("   ", look.text)
+            rows.add(f"{signs[state]} ", look.shades[state])
+            rows.add(words, look.text)
             used += len(words) + 5
-        return text
+        return rows
 
-    def _nothing(self, sheet: Sheet) -> Text:
+    def _nothing(self, width: int) -> list[str]:
         """What stands there before anything was met in this tuning, and what is known of others."""
         learner = self._learner
         met = learner.profile.ledger.states
-        others = elsewhere(learner.catalogue, met)
         if not met:
-            return Text("\n\nNothing has been practised yet: it begins with Enter on Today.", sheet.style_of("title"))
-        text = Text()
-        words = "Nothing has been practised yet on this tuning: it begins with Enter on Today."
-        text.append(f"\n\n{words}", sheet.style_of("title"))
-        for name, count in others.items():
-            text.append(f"\n{title_of(name)}: {count} met, all of it kept for you there.")
-        return text
+            return wrapped("Nothing has been practised yet: it begins with Enter on Today.", width)
+        lines = wrapped("Nothing has been practised yet on this tuning: it begins with Enter on Today.", width)
+        for name, count in elsewhere(learner.catalogue, met).items():
+            lines += wrapped(f"{title_of(name)}: {count} met, all of it kept for you there.", width)
+        return lines
 
-    def _told(self, sheet: Sheet, width: int) -> Text:
+    def _told(self, look: Look, width: int) -> Rows:
         """Stages, misreadings and days."""
         learner, ledger = self._learner, self._learner.profile.ledger
-        signs, shades = SIGNS[learner.ascii_only], sheet.shades()
-        title, quiet = sheet.style_of("title"), sheet.style_of("label")
-        blocks: list[Text] = []
+        signs, rows = SIGNS[learner.ascii_only], Rows()
         begun = {n: counts for n, counts in self._stages.items() if counts[Status.NEW] < sum(counts.values())}
         if begun:
-            text = Text()
-            text.append("Stages", title)
+            rows.add("Stages", look.title)
             for n, counts in begun.items():
                 row = stage_row(learner.catalogue.stages[n], counts, width)
-                text.append(f"\n{row.title}", quiet)
+                rows.add(f"\n{row.title}", look.label)
                 for state, cells in row.bar:
-                    text.append(signs[state] * cells, shades[state])
-                text.append(row.told, quiet)
+                    rows.add(signs[state] * cells, look.shades[state])
+                rows.add(row.told, look.label)
             if left := len(self._stages) - len(begun):
-                text.append(f"\n{left} more to come", quiet)
-            blocks.append(text)
+                rows.add(f"\n{left} more to come", look.label)
         for lines in (
-            misread_rows(ledger, VERDICTS[learner.ascii_only][True]),
+            misread_rows(ledger, VERDICTS[learner.ascii_only][True], width),
             day_rows(ledger.days, width, speed=learner.settings.talk_of_speed),
         ):
-            if lines:
-                text = Text()
-                for number, line in enumerate(lines):
-                    text.append("\n" * bool(number) + line, quiet if line.startswith(" ") else title)
-                blocks.append(text)
-        return Text("\n\n").join(blocks)
-
+            for number, line in enumerate(lines):
+                apart = "\n" if number else "\n\n" if rows.rows != [[]] else ""
+                rows.add(f"{apart}{line}", look.label if line.startswith(" ") else look.title)
+        return rows

@@ -10,6 +10,7 @@ from trainer.schedule.ledger import Ledger
 from trainer.schedule.status import Status
 from trainer.schedule.tally import DayTally
 from trainer.screens.today import DAY_NAMES, EPOCH, MONTH_NAMES
+from trainer.widgets.heading import wrapped
 from trainer.wording import brief
 
 SHOWN_DAYS: Final = 14
@@ -47,25 +48,33 @@ def misreadings(ledger: Ledger) -> Misreadings:
     return found
 
 
-def misread_rows(ledger: Ledger, sign: str) -> list[str]:
+def misread_rows(ledger: Ledger, sign: str, width: int) -> list[str]:
     """What one is rid of and what is still there; nothing where nothing was ever misread.
 
     Args:
         ledger: what the record says.
         sign: before what one is rid of.
+        width: cells that there are.
     """
     found = misreadings(ledger)
     rows = []
     if found.gone:
         rows.append("Misreadings you are rid of")
         for kind, total, last in found.gone:
-            rows.append(f"  {sign} {brief(kind)}, {total} times, last on {short_day(last)}")
+            rows += _hanging(f"{sign} {brief(kind)}, {total} times, last on {short_day(last)}", width, 4)
     if found.gone and found.there:
-        rows.append("")
+        rows.append(" ")
     if found.there:
         rows.append("Misreadings that still happen")
-        rows += [f"  {total:>3} x {brief(kind)}" for kind, total, _ in found.there]
+        for kind, total, _ in found.there:
+            rows += _hanging(f"{total} x {brief(kind)}", width, 4 + len(str(total)))
     return rows
+
+
+def _hanging(text: str, width: int, indent: int) -> list[str]:
+    """A text over as many rows as it takes, all but the first set in."""
+    first, *more = wrapped(text, max(8, width - indent))
+    return [f"  {first}", *(" " * indent + line for line in more)]
 
 
 class StageRow(NamedTuple):

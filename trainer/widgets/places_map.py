@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from rich.segment import Segment
 from rich.style import Style
-from rich.text import Text
 
 from drills.notation.drawing import Canvas, Drawing, Role
 from drills.notation.neck import INLAYS, NeckView, draw_neck
+from trainer.widgets.sheet import Rows
 
 Place = tuple[int, int]
 """String and fret."""
@@ -65,15 +66,14 @@ def column(fret: int, pitch: int) -> int:
     return 1 if fret == 0 else HEAD + 1 + (fret - 1) * pitch + (pitch - 2) // 2
 
 
-def shaded(drawing: Drawing, shades: Mapping[str, Style], lines: Style, labels: Style) -> Text:
+def shaded(drawing: Drawing, shades: Mapping[str, Style], lines: Style, labels: Style) -> Rows:
     """A drawing in which every sign has its shade, and all around it is quiet."""
-    text = Text(no_wrap=True)
-    for number, row in enumerate(drawing.rows):
-        if number:
-            text.append("\n")
-        for span in row:
-            if span.role is Role.FRET:
-                text.append(span.text, shades.get(span.text, labels))
-            else:
-                text.append(span.text, labels if span.role is Role.LABEL else lines)
-    return text
+    found = Rows()
+    found.rows = [
+        [
+            Segment(span.text, labels if span.role is Role.LABEL else shades.get(span.text, lines))
+            for span in row
+        ]
+        for row in drawing.rows
+    ]
+    return found
