@@ -47,9 +47,10 @@ def document(tuning: Tuning) -> dict[str, Any]:
 
 
 def lines(tunings: Iterable[Tuning]) -> list[str]:
-    """The same for people."""
+    """The same for people, with what they should know before they tune so."""
+    known = list(tunings)
     rows = [["NAME", "STRINGS, FROM 1", "TITLE"]]
-    for tuning in tunings:
+    for tuning in known:
         names = [tuning.open(string).spn(tuning.flats) for string in range(1, tuning.lines + 1)]
         rows.append([tuning.name, " ".join(names), tuning.title])
-    return table(rows)
+    return [*table(rows), *(f"{tuning.name}: {tuning.remark}" for tuning in known if tuning.remark)]
