@@ -193,6 +193,13 @@ def rows(widget: Widget) -> list[str]:
     return [strip.text.rstrip() for strip in widget.render_lines(widget.region.reset_offset)]
 
 
+def inside(stand: Stand, *selectors: str) -> None:
+    """Nothing of these lies outside of the window."""
+    window = stand.app.screen.region
+    for selector in selectors:
+        assert window.contains_region(stand.app.screen.query_one(selector).region), selector
+
+
 def right(question: Question) -> list[str]:
     """The keys of the right answer."""
     return keys(question, question.answers[0])
