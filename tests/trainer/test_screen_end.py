@@ -245,3 +245,11 @@ def nothing(stand: Stand) -> Practice:
         whole._replace(items=(), by_id={}), learner.profile.ledger, keep=lambda event, at: None, day=20782, seed=0,
         sitting=0, minutes=10, manner=learner.manner, started=learner.clock.now(),
     )  # fmt: skip
+
+
+async def test_the_summary_is_whole_in_the_smallest_window(tmp_path: Path) -> None:
+    measured(tmp_path)
+    async with standing(tmp_path, size=(40, 12)) as stand:
+        await all_done(stand)
+        told = " ".join(" ".join(stand.lines("#told")).split())
+        assert "take a piece of tab and read it. 1 comes back tomorrow, Thursday 26 November." in told
