@@ -15,7 +15,7 @@ Reader = Callable[[str], str | None]
 _PLACE = re.compile(r"\D*(\d{1,2})\D+(\d{1,2})\D*")
 _BEAT = re.compile(r"(\d{1,2})\s*(&|\+|and|n|e|a|\.25|\.50?|\.75)?")
 _PARTS = {"e": "e", ".25": "e", "a": "a", ".75": "a"}
-_TIME = re.compile(r"\d{1,3}(\.\d{1,6})?")
+_TIME = re.compile(r"\d{1,3}(\.\d{1,6})?|\.\d{1,6}")
 
 MOST_TAPS = 64
 """Taps that an answer may hold."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise
+from statistics import median
 from typing import Final, NamedTuple
 
 from drills.notation.score import Piece
@@ -16,6 +17,8 @@ from drills.notation.values import beat_moments, beats_of, start_of
 
 OFF_TEMPO: Final = 0.08
 """How much faster or slower than the pulse a steady tempo may be."""
+
+_STEPS: Final = 32
 
 NARROWEST, WIDEST = 0.06, 0.15
 """Bounds of the window in seconds."""
@@ -69,26 +72,26 @@ class Tapping(NamedTuple):
         return " ".join(f"{moment:.2f}" for moment in self.moments)
 
     def fit(self, taps: Sequence[float]) -> Fit:
-        """The offset and the tempo, within 8 % of the pulse, that leave the smallest largest error.
+        """The tempo, within 8 % of the pulse, that leaves the smallest largest error.
 
-        The largest error over all taps is a convex function of the tempo with corners where two taps are equally
-        off, so the best one is at a corner or at a bound.
+        The offset is the median one, so that one tap out of place is told as that tap, and does not drag the others
+        along. Tried are the tempos of every two taps and some in between.
 
         Raises:
             ValueError: not as many taps as notes.
         """
         pairs = list(zip(self.moments, taps, strict=True))
         low, high = 1 / (1 + OFF_TEMPO), 1 + OFF_TEMPO
-        corners = [(s - r) / (t - u) for (u, r), (t, s) in combinations(pairs, 2)]
-        rates = [1.0, low, high, *(rate for rate in corners if low < rate < high)]
+        slopes = [(s - r) / (t - u) for (u, r), (t, s) in combinations(pairs, 2)]
+        rates = [1.0, *(low + (high - low) * step / _STEPS for step in range(_STEPS + 1))]
+        rates += [rate for rate in slopes if low < rate < high]
 
-        def leaning(rate: float) -> list[float]:
-            return [tap - rate * moment for moment, tap in pairs]
+        def at(rate: float) -> Fit:
+            off = [tap - rate * moment for moment, tap in pairs]
+            start = median(off)
+            return Fit(rate, start, tuple(each - start for each in off))
 
-        rate = min(rates, key=lambda rate: max(leaning(rate)) - min(leaning(rate)))
-        off = leaning(rate)
-        start = (max(off) + min(off)) / 2
-        return Fit(rate, start, tuple(each - start for each in off))
+        return min(map(at, rates), key=lambda fit: max(map(abs, fit.errors)))
 
     def fits(self, taps: Sequence[float]) -> bool:
         """Whether there are as many taps as notes and each is within the window."""

@@ -25,7 +25,7 @@ TYPED_BASE: Final = 1.5
 SPOKEN_BASE: Final = 6.0
 """Seconds that listening to a staff in words takes on top: our choice."""
 
-SIGNS: Final = frozenset({"mark-name", "name-to-mark", "mark-hand"})
+SIGNS: Final = frozenset({"mark-name", "name-to-mark", "mark-hand", "value-name", "value-find"})
 """Drills that ask for the name or meaning of a sign: in words it is spelled, or its name would be the answer."""
 
 _WIDTH: Final = 76

@@ -19,7 +19,7 @@ from drills.notation.score import At
 from drills.notation.signs import Signs, signs_of
 from drills.notation.spacing import Layout, Room, lay_out
 from drills.notation.staff_view import Dialect, StaffView
-from drills.notation.stems import OVER, UNDER, draw_stems
+from drills.notation.stems import UNDER, draw_stems
 
 __all__ = ["Dialect", "StaffView", "draw_staff", "note_columns"]
 
@@ -72,8 +72,8 @@ def _place(view: StaffView, signs: Signs, double: bool, width: int) -> tuple[Lay
         room = hand.room(view, signs, compact=True)
         layout = lay_out(view, room, left, right)
     step = 2 if double and view.dialect != Dialect.TEXT else 1
-    over, under = (0, 0) if not view.stems else (OVER, 0) if view.dialect == Dialect.TEXT else (0, UNDER)
-    return layout, Rows(hand.rows_above(view, signs, layout) + over, step, lines, under), room
+    under = UNDER[view.dialect] if view.stems else 0
+    return layout, Rows(hand.rows_above(view, signs, layout), step, lines, under), room
 
 
 def _hand(view: StaffView) -> Hand:

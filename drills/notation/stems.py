@@ -1,11 +1,12 @@
-"""Note values drawn at the staff: stems, flags, beams and dots under it (engraved), letters over it (text), rests.
+"""Note values drawn under the staff: stems, flags, beams and dots (engraved) or letters (text), and rests.
 
 Engraved, as printed tab has it (common practice, no source): a whole note has no stem, a half a short one, a quarter
 a long one; an eighth has one flag or beam, a sixteenth two; those of one beat share their beams. Printed rests are
 signs that no terminal has; ours come near them and are explained where they are met: a block that hangs from the
 middle line is a whole rest, one that sits on it a half rest, then ``}``, ``y`` with one hook and ``¥`` with two.
-In text tab a letter stands over every number, ``w h q e s``, with a dot where the value has one; a rest is the letter
-with an ``r`` behind it, over no number (common practice, no source).
+In text tab a letter stands in line with every number, ``w h q e s``, with a dot where the value has one; a rest is
+the letter with an ``r`` behind it, and no number (common practice, no source; often over the staff, here under it, so
+that the row of a string is where programs look for it).
 """
 
 from __future__ import annotations
@@ -23,11 +24,8 @@ from drills.notation.values import USUAL, Value, value_of
 RESTS: Final = {"whole": "▄", "half": "▀", "quarter": "}", "eighth": "y", "sixteenth": "¥"}
 """How a rest is drawn on the middle line."""
 
-UNDER: Final = 2
-"""Rows that stems take under an engraved staff."""
-
-OVER: Final = 1
-"""Rows that the letters take over a staff of text."""
+UNDER: Final = {Dialect.ENGRAVED: 2, Dialect.TEXT: 1}
+"""Rows that values take under the staff."""
 
 
 def draw_stems(canvas: Canvas, view: StaffView, layout: Layout, *, first: int, step: int, under: int) -> None:
@@ -48,7 +46,7 @@ def draw_stems(canvas: Canvas, view: StaffView, layout: Layout, *, first: int, s
     for index, bar in enumerate(view.piece.bars):
         columns = [layout.onsets[index, n] for n in range(len(bar.onsets))]
         if view.dialect == Dialect.TEXT:
-            _letters(canvas, view, index, columns)
+            _letters(canvas, view, index, columns, under)
             continue
         for n, onset in enumerate(bar.onsets):
             if not onset.notes:
@@ -59,15 +57,15 @@ def draw_stems(canvas: Canvas, view: StaffView, layout: Layout, *, first: int, s
             _beam(canvas, [(columns[n], value_of(bar.onsets[n], bar)) for n in group], under)
 
 
-def _letters(canvas: Canvas, view: StaffView, index: int, columns: list[int]) -> None:
+def _letters(canvas: Canvas, view: StaffView, index: int, columns: list[int], under: int) -> None:
     bar = view.piece.bars[index]
     for n, onset in enumerate(bar.onsets):
-        role = view.colours.get(At(index, n, 0), Role.MARK)
-        canvas.put(0, columns[n], text_value(onset, bar), role)
+        role = view.colours.get(At(index, n, 0), Role.BAR)
+        canvas.put(under, columns[n], text_value(onset, bar), role)
 
 
 def text_value(onset: Onset, bar: Bar) -> str:
-    """What stands over an onset of text tab: ``q``, ``q.``, ``qr`` for a rest."""
+    """What stands under an onset of text tab: ``q``, ``q.``, ``qr`` for a rest."""
     return value_of(onset, bar).letters + ("" if onset.notes else "r")
 
 

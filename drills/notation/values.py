@@ -24,7 +24,7 @@ LENGTHS: Final = {
 """Name of a value -> its length in quarters."""
 
 BY_LETTER: Final = {name[0]: name for name in LENGTHS}
-"""How text tab writes a value over its number."""
+"""How text tab writes a value in line with its number."""
 
 
 class Value(NamedTuple):

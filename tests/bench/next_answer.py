@@ -46,7 +46,7 @@ def month() -> list[float]:
             if asked is None:
                 break
             at += timedelta(seconds=4)
-            text = asked.question.answers[0] if rng.random() < 0.9 else "-"
+            text = asked.question.model if rng.random() < 0.9 else "-"
             again = time.perf_counter()
             practice.answer(Answer(text, 1.2), at)
             found.append(middle - start + time.perf_counter() - again)

@@ -119,12 +119,12 @@ Reply = Callable[[Asked], Answer]
 
 def well(asked: Asked) -> Answer:
     """Right and fast."""
-    return Answer(asked.question.answers[0], 0.9)
+    return Answer(asked.question.model, 0.9)
 
 
 def slowly(asked: Asked) -> Answer:
     """Right, well over the limit."""
-    return Answer(asked.question.answers[0], 4.0)
+    return Answer(asked.question.model, 4.0)
 
 
 def badly(asked: Asked) -> Answer:
@@ -188,7 +188,7 @@ def mixed(seed: int, right: float = 0.8) -> Reply:
 
     def reply(asked: Asked) -> Answer:
         if rng.random() < right:
-            return Answer(asked.question.answers[0], rng.choice((0.8, 1.3, 3.0)))
+            return Answer(asked.question.model, rng.choice((0.8, 1.3, 3.0)))
         (mirrored,) = next(iter(asked.question.traps.values()))
         return Answer(mirrored, 1.5)
 

@@ -202,17 +202,17 @@ def inside(stand: Stand, *selectors: str) -> None:
 
 def right(question: Question) -> list[str]:
     """The keys of the right answer."""
-    return keys(question, question.answers[0])
+    return keys(question, question.model)
 
 
 def wrong(question: Question) -> list[str]:
     """The keys of a wrong answer."""
     if not question.options:
-        return ["1", "9", "enter"] if question.answers[0].isdigit() else ["enter"]
+        return ["1", "9", "enter"] if question.model.isdigit() else ["enter"]
     other = next(option for option in question.options if option.answer not in question.answers)
     if question.length == 1:
         return [named(other.key)]
-    first = question.answers[0][0]
+    first = question.model[0]
     spare = next(option for option in question.options if option.answer != first)
     return [named(spare.key)] * question.length
 

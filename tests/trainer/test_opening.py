@@ -26,7 +26,7 @@ def test_an_answer_counts_once_and_a_replay_gives_the_same(tmp_path: Path) -> No
     answers = 0
     while (asked := practice.next(clock.now())) is not None:
         clock.advance(1.2)
-        practice.answer(Answer(asked.question.answers[0], 1.2), clock.now())
+        practice.answer(Answer(asked.question.model, 1.2), clock.now())
         answers += 1
     assert (answers, practice.reason) == (20, "limit")
     assert profile.ledger.events == 20
@@ -42,7 +42,7 @@ def test_a_second_sitting_of_a_day_is_another_one(tmp_path: Path) -> None:
     first = begin(profile, clock, seed=1, limit=2)
     while (asked := first.next(clock.now())) is not None:
         clock.advance(1.0)
-        first.answer(Answer(asked.question.answers[0], 1.0), clock.now())
+        first.answer(Answer(asked.question.model, 1.0), clock.now())
     second = begin(profile, clock, seed=1, base=1.5)
     asked = second.next(clock.now())
     assert asked is not None

@@ -162,7 +162,7 @@ def test_right_but_slow_is_said() -> None:
 def test_impossible_seconds_are_untimed_and_never_slow(seconds: float | None) -> None:
     record: list[Event] = []
     practice = sitting(record=record)
-    outcome = practice.answer(Answer(ask(practice).question.answers[0], seconds), MORNING)
+    outcome = practice.answer(Answer(ask(practice).question.model, seconds), MORNING)
     assert (outcome.timed, outcome.slow, outcome.seconds) == (False, False, None)
     assert (record[0].timed, record[0].seconds) == (False, None)
 

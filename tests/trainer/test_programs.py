@@ -64,7 +64,7 @@ def test_a_lesson_is_told_before_its_first_question_and_once(terminal: Terminal)
 
 
 def test_what_is_lit_is_where_it_says(terminal: Terminal) -> None:
-    right = {item["id"]: item["answers"][0] for item in terminal.json("items")}
+    right = {item["id"]: next(iter(item["answers"]), "0") for item in terminal.json("items")}
     seen: set[str] = set()
     for day in range(25, 30):
         terminal.now(f"2026-11-{day}T10:00:00Z")

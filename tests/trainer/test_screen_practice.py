@@ -24,7 +24,7 @@ async def test_a_right_answer_goes_on_by_itself(tmp_path: Path) -> None:
         await stand.press(*right(question))
         assert stand.at(Stage.RIGHT)
         assert "✓ Right" in stand.seen()
-        assert question.show(question.answers[0]) in stand.seen()
+        assert question.show(question.model) in stand.seen()
         await stand.until(lambda: not stand.at(Stage.RIGHT))
         assert (await stand.ask()).n == 2
 
@@ -48,7 +48,7 @@ async def test_a_wrong_answer_shows_both_and_waits(tmp_path: Path) -> None:
         assert stand.at(Stage.WRONG)
         told = squeezed(stand.seen())
         assert "✗ Wrong" in told
-        assert f"it is {question.show(question.answers[0])}; you said {question.show(said)}" in told
+        assert f"it is {question.show(question.model)}; you said {question.show(said)}" in told
         assert squeezed(question.explain_wrong(said).why) in told
         await stand.until(lambda: stand.lines("#picture") != before)
         await stand.press("1", "x", "2")
@@ -160,7 +160,7 @@ async def test_leaving_in_the_middle_loses_nothing(tmp_path: Path, key: str) -> 
         assert [line["item"] for line in lines] == [question.item.id, second.item.id]
         assert [line["right"] for line in lines] == [True, False]
         assert [line["said"] == line_answer for line, line_answer in zip(
-            lines, (question.answers[0], second.answers[0]), strict=True
+            lines, (question.model, second.answers[0]), strict=True
         )] == [True, False]  # fmt: skip
         assert stand.left == (key == "q")
         if key == "escape":

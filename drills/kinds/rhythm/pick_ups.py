@@ -49,13 +49,13 @@ class BarPickUp:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for metre, found in PICK_UPS.items():
-            for which in found:
-                title = f"A piece in {METRES[metre]} that begins {WORDS[which]}"
+            for n, which in enumerate(found, start=1):
+                title = f"How a piece in {METRES[metre]} begins ({n} of {len(found)})"
                 yield self._item(tuning, f"{metre}/{which}", Kind.CHOICE, title)
         for metre, found in PICK_UPS.items():
-            for which in found:
+            for n, which in enumerate(found):
                 if which != "full":
-                    title = f"First beat of a piece in {METRES[metre]} {WORDS[which]}"
+                    title = f"On which beat a piece in {METRES[metre]} begins ({n} of {len(found) - 1})"
                     yield self._item(tuning, f"{metre}/{which}/beat", Kind.BEAT, title)
 
     def _item(self, tuning: Tuning, subject: str, kind: Kind, title: str) -> Item:

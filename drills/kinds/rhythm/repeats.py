@@ -51,7 +51,7 @@ class BarRepeat:
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
         lines = (
-            "Two dots at a double bar line are a repeat sign. What stands between the sign that opens and the one "
+            "Dots beside a bar line make it a repeat sign. What stands between the sign that opens and the one "
             "that closes is played twice, or as often as is written there.",
             "Where no sign opens, it is played again from the start. Here the first bar is played once, the second "
             "twice: 3 bars in all.",

@@ -22,12 +22,12 @@ _ENGRAVED: Final = {
     "whole rest, one that sits on it a half rest; } is a quarter rest, y an eighth rest and ¥ a sixteenth rest.",
 }
 _TYPED: Final = {
-    "values": "Over the staff stands a letter for the value of each number: w is a whole note, h a half note, "
+    "values": "Under the staff stands a letter for the value of each number: w is a whole note, h a half note, "
     "q a quarter note.",
     "short": "The letter e is an eighth note. A dot behind a letter makes the note half as long again.",
     "sixteenth": "The letter s is a sixteenth note. A dotted eighth, written e and a dot, and a sixteenth share a "
     "beat.",
-    "rests": "An r behind the letter is a rest: nothing is struck, and no number stands below. So qr is a quarter "
+    "rests": "An r behind the letter is a rest: nothing is struck, and no number stands above. So qr is a quarter "
     "rest, hr a half rest, wr a whole rest.",
 }
 _SIGNS: Final = {"values": ("Values", "w", "h q q"), "short": ("Eighths and dots", "e e e q. q", "h. q"),
@@ -45,7 +45,8 @@ def value_explanation(item: Item, manner: Manner) -> Explanation:
     how, _, signs = item.lesson.partition("-")
     title, *texts = _SIGNS[signs]
     drawn = (_TYPED if manner.dialect == Dialect.TEXT else _ENGRAVED)[signs]
-    lines = (drawn, _HOW[how])
+    said = _HOW[how].replace("the marked number", "the rest") if signs == "rests" else _HOW[how]
+    lines = (drawn, said)
     titles = {"name": title, "find": f"{title}: which is it?", "length": f"{title}: how long?"}
     return _lesson(item, manner, titles[how], lines, "4-4", *texts)
 

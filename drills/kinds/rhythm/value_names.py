@@ -27,7 +27,7 @@ class ValueName:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for sign in SIGNS.values():
-            yield value_item(self.name, tuning, sign.key, sign.stage, f"Sign of the {sign.name}", f"name-{sign.signs}",
+            yield value_item(self.name, tuning, sign.key, sign.stage, f"Name of the {sign.noun} that lasts {IN_BEATS[sign.value.quarters]}", f"name-{sign.signs}",
                         think=_think(sign))  # fmt: skip
 
     def facts(self, item: Item) -> Facts:

@@ -142,7 +142,7 @@ def test_no_item_twice_in_a_row_no_answer_three_times_and_strings_in_turn(seed: 
     learner = Learner(CATALOGUE)
     for day in range(4):
         learner.practise(mixed(seed, 0.9), TODAY + day, seed=seed)
-        ids, answers = learner.ids, [asked.question.answers[0] for asked in learner.asked]
+        ids, answers = learner.ids, [asked.question.model for asked in learner.asked]
         assert all(one != two for one, two in pairwise(ids))
         triples = zip(answers, answers[1:], answers[2:], strict=False)
         assert not any(one == two == three for one, two, three in triples)

@@ -80,7 +80,7 @@ def test_new_items_a_day_are_few_and_fewer_after_the_first_days() -> None:
 
 def quickly(asked: Asked) -> Answer:
     """Right at once, as ``well``, but the question and its verdict take no two seconds."""
-    return Answer(asked.question.answers[0], 0.8)
+    return Answer(asked.question.model, 0.8)
 
 
 def test_a_quick_learner_gets_more_than_the_first_days_cap_only_to_fill_the_minutes() -> None:
