@@ -27,8 +27,9 @@ class ValueName:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for sign in SIGNS.values():
-            yield value_item(self.name, tuning, sign.key, sign.stage, f"Name of the {sign.noun} that lasts {IN_BEATS[sign.value.quarters]}", f"name-{sign.signs}",
-                        think=_think(sign))  # fmt: skip
+            title = f"Name of the {sign.noun} that lasts {IN_BEATS[sign.value.quarters]}"
+            think = _think(sign)
+            yield value_item(self.name, tuning, sign.key, sign.stage, title, f"name-{sign.signs}", think=think)
 
     def facts(self, item: Item) -> Facts:
         return value_facts(SIGNS[item.subject])
