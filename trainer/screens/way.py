@@ -77,4 +77,8 @@ class Keyed:
 
 def way_of(question: Question, bar: AnswerBar, answered: Answered) -> Way:
     """How this question takes its answer, which ``answered`` is then given."""
+    if question.tapping is not None:
+        from trainer.screens.tapped import Tapped
+
+        return Tapped(question.tapping, bar, answered)
     return Keyed(question, bar, answered)

@@ -66,6 +66,26 @@ class AnswerBar(Static):
         self._told, self._options, self._areas = tuple(lines), (), []
         self._draw()
 
+    def pulse(self, beat: int, beats: int, word: str, taps: int) -> None:
+        """Show a pulse by the beat that it is at; a click anywhere is a tap.
+
+        Args:
+            beat: from 1.
+            beats: in a bar.
+            word: what goes on.
+            taps: how many have been made.
+        """
+        key = themes.bold(self.app.theme_variables["warning"])
+        row = Text.assemble(
+            *((f"[{n}]", key) if n == beat else (f" {n} ", "dim") for n in range(1, beats + 1))
+        )
+        width = max(self.size.width, 20)
+        told = f"{word}   {taps or ''}".rstrip()
+        self._told, self._options = (), ()
+        self._areas = [(y, 0, width, "tap") for y in range(3)]
+        text = Text(" " * max(0, (width - len(row)) // 2)) + row
+        self._put(text.append("\n" + told.center(width).rstrip()))
+
     def clear(self) -> None:
         """Show nothing."""
         self._shown = False
