@@ -64,6 +64,7 @@ class AnswerBar(Static):
     def tell(self, lines: Sequence[str]) -> None:
         """Show sentences instead of keys, where the keys were."""
         self._told, self._options, self._areas = tuple(lines), (), []
+        self._shown = self.display = True
         self._draw()
 
     def pulse(self, beat: int, beats: int, word: str, taps: int) -> None:
@@ -82,6 +83,7 @@ class AnswerBar(Static):
         width = max(self.size.width, 20)
         told = f"{word}   {taps or ''}".rstrip()
         self._told, self._options = (), ()
+        self._shown = self.display = True
         self._areas = [(y, 0, width, "tap") for y in range(3)]
         text = Text(" " * max(0, (width - len(row)) // 2)) + row
         self._put(text.append("\n" + told.center(width).rstrip()))
