@@ -6,6 +6,7 @@ The real screens of the real app, driven by keys, exported by the app itself. Th
 from __future__ import annotations
 
 import asyncio
+import random
 import sys
 import tempfile
 from datetime import UTC, datetime
@@ -18,8 +19,20 @@ from trainer.app import SixlineApp
 from trainer.clock import Clock
 from trainer.learner import Learner
 from trainer.opening import Choices, open_profile
+from trainer.screens.baseline import Baseline
+from trainer.screens.confirm import Confirm
+from trainer.screens.summary import SummaryScreen
 
 NOW = datetime(2026, 11, 25, 8, tzinfo=UTC)
+PLACES = {
+    "explain": ["e", "slash", *"hammer", "enter"],
+    "find": ["e", "slash", *"bar"],
+    "progress": ["p"],
+    "progress-end": ["p", "end"],
+    "setup": ["s"],
+    "setup-list": ["s", "enter"],
+}
+"""Screens that keys open over Today, by the names of their pictures."""
 DEFAULT = Path(__file__).resolve().parents[1] / "data" / "pictures"
 
 
@@ -51,9 +64,17 @@ async def _later(home: Path, folder: Path, size: tuple[int, int], theme: str | N
         if theme:
             app.theme = theme
         await _snap(pilot, folder / "today.svg")
-        for key, name in (("e", "explain"), ("p", "progress"), ("s", "setup")):
-            await pilot.press(key)
-            await pilot.press(*["down"] * (7 if name == "explain" else 0))
+        for name, keys in PLACES.items():
+            await pilot.press(*keys)
+            await _snap(pilot, folder / f"{name}.svg")
+            while len(app.screen_stack) > 1:
+                await pilot.press("escape")
+        for name, screen in (
+            ("summary", SummaryScreen(app.learner, app.learner.begin())),
+            ("key-speed", Baseline(random.Random(1))),
+            ("confirm", Confirm("It is 2029-02-02 by this machine. Is that right?")),
+        ):
+            app.push_screen(screen)
             await _snap(pilot, folder / f"{name}.svg")
             await pilot.press("escape")
         await pilot.press("question_mark")
@@ -69,6 +90,10 @@ async def _later(home: Path, folder: Path, size: tuple[int, int], theme: str | N
             if asked.item.drill not in seen:
                 seen.add(asked.item.drill)
                 await _snap(pilot, folder / f"{asked.item.drill}.svg")
+                if len(seen) == 1:
+                    await pilot.press("slash")
+                    await _snap(pilot, folder / "look-up.svg")
+                    await pilot.press("escape")
             question = asked.question
             answer = question.model
             keys = [option.key for option in question.options if option.answer == answer]

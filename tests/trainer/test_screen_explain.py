@@ -56,7 +56,7 @@ async def test_the_list_turns_the_pages(tmp_path: Path) -> None:
     async with standing(tmp_path, begun=True) as stand:
         await stand.press("e")
         library = pages(stand.learner.catalogue, stand.learner.manner)
-        assert titles(stand) == [page.told.title for page in library]
+        assert titles(stand) == [page.name for page in library]
         assert squeezed(library[0].told.lines[0]) in squeezed(stand.seen())
         first = stand.lines("#picture")
         await stand.press("down", "down", "down")

@@ -190,7 +190,7 @@ async def test_a_sentence_that_does_not_fit_is_refused(tmp_path: Path, sentence:
     async with standing(tmp_path) as stand:
         await stand.press("s")
         await typed(stand, "sentence", sentence)
-        assert "give 6 words in E A D G B E" in squeezed(stand.seen())
+        assert "give six words that begin with E, A, D, G, B, E" in squeezed(stand.seen())
         assert path.read_bytes() == before
 
 

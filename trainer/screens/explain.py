@@ -28,7 +28,9 @@ class Library(Place):
     AUTO_FOCUS = "OptionList"
     DEFAULT_CSS = """
     Library #shelf { width: 34; height: 1fr; background: $surface; padding: 0 1; }
-    Library #pages { height: 1fr; width: 1fr; border: none; padding: 0; background: $surface; }
+    Library.-wide #shelf { width: 42%; min-width: 34; max-width: 44; }
+    Library #pages { width: 1fr; height: 1fr; border: none; padding: 0; background: $surface; }
+    Library #pages { text-wrap: nowrap; text-overflow: ellipsis; }
     Library #pages:focus { background-tint: $foreground 0%; }
     Library #pages > .option-list--option-disabled { color: $primary; text-style: none; }
     Library #find { height: 1; border: none; padding: 0; background: $surface; }
@@ -78,7 +80,7 @@ class Library(Place):
                 rows.append(None)
                 options.append(Option(page.family, disabled=True))
             rows.append(page)
-            options.append(Option(f"  {page.told.title}"))
+            options.append(Option(f"  {page.name}"))
         self._shown = rows
         self.query_one(OptionList).set_options(options)
         self.query_one("#found", Plain).display = not found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Final, NamedTuple
 
@@ -14,13 +15,15 @@ FAMILIES: Final[tuple[tuple[str, frozenset[str]], ...]] = (
     ("Order and time", frozenset({"bar", "value", "beat", "rest", "order", "time"})),
     ("Phrases", frozenset({"phrase", "piece"})),
     ("Notes", frozenset({"note", "pitch", "capo", "octave"})),
-    ("Places", frozenset({"place", "tab", "finger", "hand", "fingering"})),
+    ("Places and fingers", frozenset({"place", "tab", "finger", "hand", "fingering"})),
     ("Lines and strings", frozenset({"line", "string", "neck"})),
 )
 """Families and the words in the names of their drills; the first that fits counts."""
 
 REST: Final = "More"
-SHELVES: Final = ("Lines and strings", "Places", "Notes", "Signs", "Order and time", "Chords", "Phrases", REST)
+SHELVES: Final = (
+    "Lines and strings", "Places and fingers", "Notes", "Signs", "Order and time", "Chords", "Phrases", REST,
+)  # fmt: skip
 """The families in the order in which the library has them."""
 
 
@@ -29,12 +32,14 @@ class Page(NamedTuple):
 
     Attributes:
         item: the first item of it in teaching order.
+        name: its title, and the drill where several pages of the family have that title.
         family: where it stands.
         told: the lesson itself.
         words: all that it can be found by, in one case.
     """
 
     item: Item
+    name: str
     family: str
     told: Explanation
     words: str
@@ -53,11 +58,17 @@ def pages(catalogue: Catalogue, manner: Manner) -> list[Page]:
         found.setdefault((item.drill, item.lesson), item)
     seen: dict[tuple[str, tuple[str, ...]], Page] = {}
     for item in found.values():
-        told = catalogue.explain(item, manner)
-        drill = catalogue.drills[item.drill].title
-        words = " ".join((told.title, family(item.drill), drill, *told.lines)).casefold()
-        seen.setdefault((told.title, told.lines), Page(item, family(item.drill), told, words))
-    return sorted(seen.values(), key=lambda page: SHELVES.index(page.family))
+        told, shelf = catalogue.explain(item, manner), family(item.drill)
+        words = " ".join((told.title, shelf, catalogue.drills[item.drill].title, *told.lines)).casefold()
+        seen.setdefault((told.title, told.lines), Page(item, told.title, shelf, told, words))
+    times = Counter((page.family, page.name) for page in seen.values())
+    named = [
+        page._replace(name=f"{catalogue.drills[page.item.drill].title}: {page.name}")
+        if times[page.family, page.name] > 1
+        else page
+        for page in seen.values()
+    ]
+    return sorted(named, key=lambda page: SHELVES.index(page.family))
 
 
 def find(library: Iterable[Page], text: str) -> list[Page]:
