@@ -80,9 +80,10 @@ def _marked(drawing: Drawing, plain: bool, ends: dict[Role, str]) -> list[str]:
     signs: dict[int, Role] = {}
     for row, text in zip(drawing.rows, texts, strict=True):
         column = 0
+        taps = {span.role for span in row} <= {Role.SAID, Role.BLANK}  # a row of taps is signs already
         whole = next((span.role for span in row if span.role in ends and len(span.text) >= _WHOLE), None)
         for span in row:
-            if whole is None and span.role in _SIGNS:
+            if whole is None and span.role in _SIGNS and not taps:
                 signs |= _cells(column, span)
             column += len(span.text)
         out.append(text if whole is None else f"{text} {ends[whole]}")
