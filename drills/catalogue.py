@@ -3,63 +3,15 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable
+from collections.abc import Mapping
 from functools import cache
-from typing import Final, NamedTuple, Protocol
+from typing import NamedTuple
 
-from drills.kinds import (
-    capo,
-    chord_diagrams,
-    chord_intervals,
-    chord_names,
-    chord_notes,
-    chord_strokes,
-    fingers,
-    frets,
-    lines,
-    notes,
-    octaves,
-    order,
-    places,
-    same_pitch,
-)
-from drills.kinds.marks import mark_hand, mark_name, mark_picked, mark_sounds, mark_wrong, name_to_mark
-from drills.kinds.rhythm import (
-    bar_beat,
-    bar_count,
-    bar_missing,
-    pick_ups,
-    repeats,
-    taps,
-    value_fill,
-    value_lengths,
-    value_names,
-)
-from drills.notation.tuning import Tuning
+from drills import kept_items
+from drills.notation.tuning import Tuning, shipped
 from drills.question import Explanation, Facts, Item, Manner, Question
+from drills.registry import DRILLS, Drill
 from drills.stages import TITLES
-
-
-class Drill(Protocol):
-    """A way of asking: item -> question, answer -> verdict."""
-
-    name: str
-    """As it stands in item ids."""
-
-    title: str
-    """For people: ``Fret to note``."""
-
-    def items(self, tuning: Tuning) -> Iterable[Item]:
-        """Every item of this drill for a tuning, in its own teaching order."""
-
-    def facts(self, item: Item) -> Facts:
-        """What is true of an item."""
-
-    def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
-        """A question about the item: the point, the facts and the answers are fixed, the rest may vary."""
-
-    def explain(self, item: Item, manner: Manner) -> Explanation:
-        """The lesson that the item belongs to, drawn."""
 
 
 class Catalogue(NamedTuple):
@@ -76,7 +28,7 @@ class Catalogue(NamedTuple):
     tuning: Tuning
     items: tuple[Item, ...]
     by_id: dict[str, Item]
-    drills: dict[str, Drill]
+    drills: Mapping[str, Drill]
     stages: dict[int, str]
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
@@ -92,57 +44,29 @@ class Catalogue(NamedTuple):
         return self.drills[item.drill].facts(item)
 
 
-DRILLS: Final[tuple[Drill, ...]] = (
-    lines.LineToString(),
-    lines.StringToLine(),
-    lines.NeckToLine(),
-    order.Order(),
-    places.TabToPlace(),
-    places.PlaceToTab(),
-    mark_name.MarkName(),
-    mark_hand.MarkHand(),
-    name_to_mark.NameToMark(),
-    mark_picked.MarkPicked(),
-    mark_sounds.MarkSounds(),
-    mark_wrong.MarkWrong(),
-    bar_count.BarCount(),
-    bar_beat.BarBeat(),
-    bar_missing.BarMissing(),
-    value_names.ValueName(),
-    value_names.ValueFind(),
-    value_lengths.ValueLength(),
-    value_fill.ValueFill(),
-    repeats.BarRepeat(),
-    pick_ups.BarPickUp(),
-    taps.ValueTap(),
-    chord_diagrams.DiagramToTab(),
-    chord_diagrams.TabToDiagram(),
-    chord_strokes.ChordX(),
-    chord_intervals.ChordInterval(),
-    chord_notes.ChordTones(),
-    chord_notes.ChordSounds(),
-    chord_names.ChordName(),
-    chord_diagrams.NameToDiagram(),
-    chord_names.ChordUpper(),
-    notes.FretToNote(),
-    frets.NoteToFret(),
-    same_pitch.SamePitch(),
-    octaves.Octaves(),
-    fingers.Fingers(),
-    capo.Capo(),
-)
-"""Every drill, in the order in which they take turns within a stage."""
+def worked_out(tuning: Tuning) -> tuple[Item, ...]:
+    """The items, from the drills: stage by stage, and in a stage lesson by lesson in the order of the drills."""
+    return tuple(sorted((item for drill in DRILLS.values() for item in drill.items(tuning)), key=_stage))
+
+
+def _stage(item: Item) -> int:
+    return item.stage
 
 
 @cache
 def catalogue(tuning: Tuning) -> Catalogue:
-    """Every item of a tuning: stage by stage, and in a stage lesson by lesson in the order of the drills."""
-    items = sorted((item for drill in DRILLS for item in drill.items(tuning)), key=lambda item: item.stage)
+    """The catalogue of a tuning, from the items kept beside the bytecode where they are those of today's code."""
+    is_shipped = shipped().get(tuning.name) == tuning
+    items = kept_items.read(tuning) if is_shipped else None
+    if items is None:
+        items = worked_out(tuning)
+        if is_shipped:
+            kept_items.write(tuning, items)
     found = {item.stage for item in items}
     return Catalogue(
         tuning,
-        tuple(items),
+        items,
         {item.id: item for item in items},
-        {drill.name: drill for drill in DRILLS},
+        DRILLS,
         {stage: title for stage, title in TITLES.items() if stage in found},
     )

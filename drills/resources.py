@@ -4,17 +4,15 @@ from __future__ import annotations
 
 import tomllib
 from functools import cache
-from importlib.resources import files
-from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any
 
 
 @cache
-def data_folder() -> Traversable:
+def data_folder() -> Path:
     """The shipped data: inside the installed package, else the checkout's own ``data/``."""
-    packaged = files("drills") / "data"
-    return packaged if packaged.is_dir() else Path(__file__).resolve().parent.parent / "data"
+    here = Path(__file__).resolve().parent
+    return here / "data" if (here / "data").is_dir() else here.parent / "data"
 
 
 def read_toml(name: str) -> dict[str, Any]:

@@ -10,12 +10,13 @@ from itertools import product
 
 import pytest
 
-from drills.catalogue import DRILLS, catalogue
+from drills.catalogue import catalogue
 from drills.notation.diagram import draw_diagram
 from drills.notation.neck import draw_neck
 from drills.notation.staff import Dialect, draw_staff
 from drills.notation.tuning import parse_tuning, shipped
 from drills.question import Item, Kind, Manner, Picture
+from drills.registry import DRILLS, WHERE, Drill
 from drills.stages import TITLES
 from tests.drills.samples import CORE, EVERY, MANNERS, answered, of, one_of_each, sort_of, typed, wrong_answers
 
@@ -100,10 +101,12 @@ def test_there_is_enough_to_learn_and_the_highest_frets_come_last() -> None:
 
 
 def test_drills_bear_the_names_that_programs_know() -> None:
-    names = [drill.name for drill in DRILLS]
+    names = [drill.name for drill in DRILLS.values()]
+    assert names == list(WHERE)
+    assert all(isinstance(drill, Drill) for drill in DRILLS.values())
     assert len(set(names)) == len(names)
     assert set(names) <= NAMED
-    for drill in DRILLS:
+    for drill in DRILLS.values():
         assert drill.title
         assert {item.drill for item in drill.items(shipped()["standard"])} == {drill.name}
 
@@ -228,7 +231,7 @@ def test_items_of_one_lesson_share_their_words() -> None:
 
 def test_sorts_cover_every_drill_and_kind() -> None:
     sorts = {sort_of(item) for item in of().items}
-    assert {drill for drill, *_ in sorts} == {drill.name for drill in DRILLS}
+    assert {drill for drill, *_ in sorts} == set(DRILLS)
     assert len(one_of_each()) == len(sorts)
     assert {manner.dialect for manner in MANNERS} == set(Dialect)
 
