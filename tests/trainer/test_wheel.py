@@ -130,11 +130,11 @@ def test_its_screen_finds_its_style_sheet(installed: Path, tmp_path: Path) -> No
         "async def main():\n"
         "    async with app.run_test() as pilot:\n"
         "        await pilot.pause()\n"
-        "        print(type(app.screen).__name__, app.screen.query_one('#date').styles.height)\n"
+        "        print(type(app.screen).__name__, any('app.tcss' in where[0] for where in app.stylesheet.source))\n"
         "asyncio.run(main())\n"
     )
     done = subprocess.run(
         [sys.executable, "-c", opens], env=environment(tmp_path) | {"PYTHONPATH": str(installed)}, cwd=tmp_path,
         capture_output=True, text=True,
     )  # fmt: skip
-    assert (done.returncode, done.stdout, done.stderr) == (0, "FirstRun 1\n", "")
+    assert (done.returncode, done.stdout, done.stderr) == (0, "FirstRun True\n", "")
