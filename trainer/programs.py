@@ -9,6 +9,7 @@ from typing import Any, Final, NamedTuple, NoReturn
 
 from drills.notation.neck import draw_neck
 from drills.question import Answer, Kind, Picture
+from drills.tapping import Tapping
 from trainer.clock import Clock
 from trainer.practice import Asked, Outcome, Practice
 from trainer.rows import diagram_rows, lit_of, staff_rows
@@ -105,7 +106,8 @@ def shown_picture(asked: Asked) -> Picture:
 
 
 def ask_document(asked: Asked) -> dict[str, Any]:
-    """What is asked. ``neck`` and ``diagram`` hold the rows of what stands beside the staff."""
+    """What is asked. ``neck`` and ``diagram`` hold the rows of what stands beside the staff, ``tapping`` what is to be
+    tapped, where taps are the answer."""
     item, question, picture = asked.item, asked.question, shown_picture(asked)
     rows, lit, neck = picture_rows(picture)
     diagram = diagram_rows(picture.diagram, plain=True) if picture.diagram is not None else []
@@ -128,6 +130,19 @@ def ask_document(asked: Asked) -> dict[str, Any]:
         "choices": choices,
         "help": list(asked.help),
         "limit": asked.limit,
+        "tapping": None if question.tapping is None else tapping_document(question.tapping),
+    }
+
+
+def tapping_document(tapping: Tapping) -> dict[str, Any]:
+    """What is to be tapped: pulses a minute, pulses counted in, and in seconds from the start of the first bar when
+    each tap belongs, how long it all lasts, and how far off a tap may be."""
+    return {
+        "tempo": tapping.tempo,
+        "lead_in": tapping.lead_in,
+        "moments": [round(moment, 3) for moment in tapping.moments],
+        "length": round(tapping.length, 3),
+        "window": round(tapping.window, 3),
     }
 
 

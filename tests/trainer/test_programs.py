@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import json
+import random
 import tomllib
 from typing import Any
 
 import pytest
 
+from drills.catalogue import catalogue
+from drills.notation.tuning import shipped
+from drills.question import Manner
 from tests.trainer.test_reports import record_lines
 from tests.trainer.typing_learner import Terminal
-from trainer.programs import parse_reply
+from trainer.practice import Asked
+from trainer.programs import ask_document, parse_reply
+from trainer.schedule.why import Why
 
 ASK_KEYS = {
     "n", "id", "drill", "tuning", "why", "kind", "prompt", "staff", "lit", "neck", "diagram", "choices", "help",
-    "limit",
+    "limit", "tapping",
 }  # fmt: skip
 VERDICT_KEYS = {
     "n", "id", "right", "slow", "timed", "seconds", "limit", "said", "answer", "answers", "why", "misreadings",
@@ -40,6 +46,7 @@ def test_every_line_has_every_key(terminal: Terminal) -> None:
         assert ask["why"] in ("repeat", "due", "new", "contrast", "second")
         assert ask["limit"] >= 1.5
         assert (ask["choices"] is not None) == (ask["kind"] == "choice")
+        assert (ask["tapping"] is not None) == (ask["kind"] == "tap")
         assert verdict["right"] == (verdict["said"] in verdict["answers"])
         assert verdict["answer"] in verdict["answers"]
         assert verdict["right"] or verdict["why"]
@@ -53,6 +60,20 @@ def test_every_line_has_every_key(terminal: Terminal) -> None:
             "reason": "limit",
         }
     }
+
+
+def test_what_is_to_be_tapped_is_told_in_seconds() -> None:
+    found = catalogue(shipped()["standard"])
+    item = found.by_id["value-tap/4-4/q-q-e-e-q"]
+    asked = Asked(1, item, found.ask(item, random.Random(0), Manner()), Why.NEW, 600.0)
+    # 80 beats a minute are 0.75 s each; a quarter of an eighth, 0.375 s, is 0.09375 s
+    assert ask_document(asked)["tapping"] == {
+        "tempo": 80, "lead_in": 4, "moments": [0.0, 0.75, 1.5, 1.875, 2.25], "length": 3.0, "window": 0.094,
+    }  # fmt: skip
+    other = found.by_id["bar-count/standard/4-4/beats"]
+    assert ask_document(asked._replace(item=other, question=found.ask(other, random.Random(0), Manner())))[
+        "tapping"
+    ] is None
 
 
 def test_a_lesson_is_told_before_its_first_question_and_once(terminal: Terminal) -> None:

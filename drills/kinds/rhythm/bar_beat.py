@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills import answers
 from drills.kinds.rhythm.bars import RHYTHMS, bar_explanation
-from drills.kinds.rhythm.written import METRES, struck_bar, written_bar
+from drills.kinds.rhythm.written import METRES, amount, struck_bar, written_bar
 from drills.notation.drawing import Role
 from drills.notation.score import At, Metre, Piece
 from drills.notation.staff import StaffView
@@ -19,9 +19,6 @@ from drills.notation.tuning import Tuning
 from drills.notation.values import beat_of
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
-
-PARTS: Final = {"": "", "&": "-and", "e": "-e", "a": "-a"}
-"""Part of a beat -> how an item's id writes it."""
 
 SUMMED: Final = {
     "4-4/3": ("h q q", "q q h", "q q q q", "e e q h", "q. e h"),
@@ -34,6 +31,52 @@ SUMMED: Final = {
 """Bars in which the beat has to be added up from the values, with no count under them; each beat is one item."""
 
 
+class Asked(NamedTuple):
+    """Beats of one metre that are asked for in the same way.
+
+    Attributes:
+        metre: by its name.
+        stage: when they are taught.
+        lesson: which explains them.
+        title: what they have in common.
+        think: seconds.
+        beats: what ids write of them, in an order of their own, so that no place in it tells a beat. Among half
+            beats and sixteenths whole ones are asked for too (``halves/2``), or the part of a beat would be known
+            before the tab is read.
+    """
+
+    metre: str
+    stage: Stage
+    lesson: str
+    title: str
+    think: float
+    beats: tuple[str, ...]
+
+
+ASKED: Final = (
+    Asked("4-4", Stage.BARS, "beats", "The beat of a number", 1.7, ("3", "1", "4", "2")),
+    Asked("3-4", Stage.BARS, "beats", "The beat of a number", 1.7, ("2", "3", "1")),
+    Asked("4-4", Stage.HALF_BEATS, "beats", "The beat among half beats", 2.05,
+          ("3-and", "4-and", "halves/2", "1-and", "halves/3", "2-and")),
+    Asked("3-4", Stage.HALF_BEATS, "beats", "The beat among half beats", 2.05,
+          ("2-and", "halves/3", "1-and", "halves/2", "3-and")),
+    Asked("4-4", Stage.HALF_BEATS, "summed", "The beat by adding up values", 3.2,
+          ("values/3", "values/4", "values/2-and", "values/3-and")),
+    Asked("3-4", Stage.HALF_BEATS, "summed", "The beat by adding up values", 3.2, ("values/2", "values/3")),
+    Asked("2-4", Stage.TWELVE_FRETS, "beats", "The beat among half beats", 2.05, ("2", "1-and", "1", "2-and")),
+    Asked("6-8", Stage.FAST_BEATS, "six-eight", "The eighth of a number", 1.7, ("4", "1", "6", "3", "2", "5")),
+    Asked("4-4", Stage.FAST_BEATS, "sixteenths", "The beat among sixteenths", 2.4,
+          ("3-e", "1-a", "sixteenths/4-and", "2-e", "sixteenths/1", "4-a", "1-e", "3-a", "sixteenths/2-and", "4-e",
+           "sixteenths/3", "2-a")),
+    Asked("3-4", Stage.FAST_BEATS, "sixteenths", "The beat among sixteenths", 2.4,
+          ("2-a", "3-e", "sixteenths/1-and", "1-e", "sixteenths/2", "3-a", "2-e", "sixteenths/3-and", "1-a")),
+)  # fmt: skip
+"""Every beat that is asked for; each is one item."""
+
+SHAPES: Final = ("", "&", "e&a", "e&", "ea", "&a", "a")
+"""What is struck of a beat beside its number, where sixteenths are."""
+
+
 class BarBeat:
     """On which beat does a number fall?"""
 
@@ -41,37 +84,13 @@ class BarBeat:
     title = "The beat of a number"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for part in ("", "&"):
-            for metre in ("4-4", "3-4"):
-                stage = Stage.HALF_BEATS if part else Stage.BARS
-                yield from self._beats(tuning, metre, part, stage, "beats", 2.05 if part else 1.7)
-        for place in SUMMED:
-            metre, _, beat = place.partition("/")
-            word = beat.replace("-and", "&")
-            yield self._item(
-                tuning, f"{metre}/values/{beat}", Stage.HALF_BEATS, f"Beat {word} of {METRES[metre]} by its values",
-                "summed", 3.2,
-            )  # fmt: skip
-        for part in ("", "&"):
-            yield from self._beats(tuning, "2-4", part, Stage.TWELVE_FRETS, "beats", 2.05)
-        yield from self._beats(tuning, "6-8", "", Stage.FAST_BEATS, "six-eight", 1.7)
-        for metre in ("4-4", "3-4"):
-            for part in ("e", "a"):
-                yield from self._beats(tuning, metre, part, Stage.FAST_BEATS, "sixteenths", 2.4)
-
-    def _beats(
-        self, tuning: Tuning, metre: str, part: str, stage: Stage, lesson: str, think: float
-    ) -> Iterator[Item]:
-        for beat in range(1, METRES[metre].beats + 1):
-            title = f"Beat {beat}{part} of {METRES[metre]}"
-            yield self._item(tuning, f"{metre}/{beat}{PARTS[part]}", stage, title, lesson, think)
-
-    def _item(self, tuning: Tuning, subject: str, stage: Stage, title: str, lesson: str, think: float) -> Item:
-        metre = subject.partition("/")[0]
-        return Item(
-            f"{self.name}/{tuning.name}/{subject}", self.name, tuning, subject, Kind.BEAT, stage, title, lesson,
-            (f"bar-count/{tuning.name}/{metre}/beats",), think,
-        )  # fmt: skip
+        for metre, stage, lesson, title, think, beats in ASKED:
+            for n, beat in enumerate(beats, start=1):
+                subject = f"{metre}/{beat}"
+                yield Item(
+                    f"{self.name}/{tuning.name}/{subject}", self.name, tuning, subject, Kind.BEAT, stage,
+                    f"{title} in {METRES[metre]}, no. {n}", lesson, (f"bar-count/{tuning.name}/{metre}/beats",), think,
+                )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
         metre, word = _wanted(item)
@@ -88,7 +107,7 @@ class BarBeat:
         if summed:
             bar = written_bar(rng.choice(SUMMED[item.subject.replace("/values", "")]), metre, tuning, rng)
         else:
-            bar = struck_bar(_rhythm(name, word, rng), metre, tuning, rng)
+            bar = struck_bar(_rhythm(item, name, word, rng), metre, tuning, rng)
         index = [onset.beat for onset in bar.onsets].index(beat_of(word))
         lit = At(0, index, bar.onsets[index].notes[0].string)
         view = StaffView(
@@ -119,17 +138,25 @@ def _wanted(item: Item) -> tuple[str, str]:
     return name, number + part.replace("and", "&")
 
 
-def _rhythm(name: str, word: str, rng: random.Random) -> str:
-    if word[-1] not in "ea":
-        return rng.choice([rhythm for rhythm in RHYTHMS[name] if word in rhythm.split()])
-    words = []
-    for beat in range(1, METRES[name].beats + 1):
-        if beat == int(word[0]):
-            parts = rng.choice(["e&a", "e&", "ea"] if word[-1] == "e" else ["e&a", "&a", "a"])
-        else:
-            parts = rng.choice(["", "", "&"])
-        words += [f"{beat}{part}" for part in ("", *parts)]
-    return " ".join(words)
+def _rhythm(item: Item, name: str, word: str, rng: random.Random) -> str:
+    """Beats of a bar with that one among them."""
+    if item.lesson == "sixteenths":
+        return _sixteenths(METRES[name].beats, word, rng)
+    fit = [rhythm for rhythm in RHYTHMS[name] if word in rhythm.split()]
+    if "/halves/" in item.subject:
+        fit = [rhythm for rhythm in fit if "&" in rhythm]
+    return rng.choice(fit)
+
+
+def _sixteenths(beats: int, word: str, rng: random.Random) -> str:
+    """Sixteenths on one beat or two, on the one that is asked for or on others."""
+    asked, part = int(word[0]), word[1:]
+    shapes = {beat: rng.choice(("", "", "&")) for beat in range(1, beats + 1)}
+    shapes[rng.randint(1, beats)] = rng.choice(SHAPES[2:])
+    shapes[asked] = rng.choice([shape for shape in SHAPES if part in shape])
+    if not any(set(shape) & set("ea") for shape in shapes.values()):
+        shapes[asked % beats + 1] = rng.choice(SHAPES[2:])
+    return " ".join(f"{beat}{part}" for beat, shape in shapes.items() for part in ("", *shape))
 
 
 def beat_options(metre: Metre, stage: int) -> tuple[Option, ...]:
@@ -153,15 +180,11 @@ def _wrong_beat(view: StaffView, lit: At, word: str, metre: Metre, said: str) ->
     why = f"Straight below the marked number the count says {word}"
     if view.stems:
         before = sum((onset.length or Fraction(0) for onset in view.piece.bars[0].onsets[: lit.onset]), Fraction(0))
-        why = f"What stands before the marked number lasts {_beats(before)}, so it falls on {word}"
+        beats = f"{amount(before)} beat{'s' if before > 1 else ''}"
+        why = f"What stands before the marked number lasts {beats}, so it falls on {word}"
     heard = answers.beat(metre.beats)(said)
     for index, onset in enumerate(view.piece.bars[0].onsets):
         if heard is not None and onset.beat == beat_of(heard):
             colours[At(0, index, onset.notes[0].string)] = Role.SAID
             why += f"; another number falls on {heard}"
     return Feedback(why + ".", Picture(replace(view, colours=colours, count=True)))
-
-
-def _beats(length: Fraction) -> str:
-    whole, half = divmod(length, 1)
-    return f"{whole}{' 1/2' if half else ''} beat{'s' if length > 1 else ''}"

@@ -30,6 +30,12 @@ WRITTEN: Final = {
 NOTED: Final = {"4-4": RHYTHMS["4-4"][:4], "3-4": RHYTHMS["3-4"][:3]}
 """The bars whose notes are counted; each is one item."""
 
+BARS: Final = (2, 4, 1, 3)
+"""How many bars are counted, in an order that tells nothing; each is one item."""
+
+SHORT: Final = ("1 3", "1 2", "1 4")
+"""Bars of two notes: four of them have room side by side in forty columns."""
+
 
 class BarCount:
     """How many bars, or how many beats in each."""
@@ -38,25 +44,23 @@ class BarCount:
     title = "Counting bars and beats"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for metre in ("4-4", "3-4"):
-            yield self._item(tuning, f"{metre}/beats", Stage.BARS, f"Beats of a bar, {METRES[metre]}", 1.7)
-        for bars in (1, 2, 3, 4):
-            title = f"{bars} bar{'s' if bars > 1 else ''} of four"
-            yield self._item(tuning, f"4-4/bars-{bars}", Stage.BARS, title, 1.7)
-        for bars in (2, 3, 4):
-            yield self._item(tuning, f"3-4/bars-{bars}", Stage.SLIDES, f"{bars} bars of three", 1.7)
+        for n, metre in enumerate(("4-4", "3-4"), start=1):
+            yield self._item(tuning, f"{metre}/beats", Stage.BARS, f"Beats of each bar, no. {n}", 1.7)
+        for n, bars in enumerate(BARS, start=1):
+            yield self._item(tuning, f"4-4/bars-{bars}", Stage.BARS, f"Bars on a staff, no. {n}", 1.7)
         for metre, rhythms in NOTED.items():
             for n, rhythm in enumerate(rhythms, start=1):
                 think = 1.2 + 0.5 * len(rhythm.split())
-                yield self._item(tuning, f"{metre}/notes-{n}", Stage.SLIDES, f"Notes of a bar: {rhythm}", think)
-        for metre in ("4-4", "3-4"):
-            title = f"Values that add up to a bar of {METRES[metre]}"
+                title = f"Notes of one bar in {METRES[metre]}, no. {n}"
+                yield self._item(tuning, f"{metre}/notes-{n}", Stage.SLIDES, title, think)
+        for n, metre in enumerate(("4-4", "3-4"), start=1):
+            title = f"Beats of each bar by its values, no. {n}"
             yield self._item(tuning, f"{metre}/values", Stage.STACKS, title, 3.2, "sums")
-        yield self._item(tuning, "2-4/beats", Stage.TWELVE_FRETS, "Beats of a bar, 2/4", 1.7)
-        title = "Values that add up to a bar of 2/4"
+        yield self._item(tuning, "2-4/beats", Stage.TWELVE_FRETS, "Beats of each bar, no. 3", 1.7)
+        title = "Beats of each bar by its values, no. 3"
         yield self._item(tuning, "2-4/values", Stage.TWELVE_FRETS, title, 2.7, "sums")
-        yield self._item(tuning, "6-8/beats", Stage.FAST_BEATS, "Eighths of a bar, 6/8", 1.7, "six-eight")
-        title = "Values that add up to a bar of 6/8"
+        yield self._item(tuning, "6-8/beats", Stage.FAST_BEATS, "Eighths of each bar", 1.7, "six-eight")
+        title = "Eighths of each bar by its values"
         yield self._item(tuning, "6-8/values", Stage.FAST_BEATS, title, 3.7, "six-eight")
 
     def _item(
@@ -85,7 +89,8 @@ class BarCount:
         metre = METRES[name]
         texts = rng.sample(WRITTEN[name], 2) if what == "values" else []
         bars = [written_bar(text, metre, tuning, rng) for text in texts] or [
-            struck_bar(rng.choice(RHYTHMS[name]), metre, tuning, rng) for _ in range(n if what == "bars" else 2)
+            struck_bar(rng.choice(SHORT if what == "bars" else RHYTHMS[name]), metre, tuning, rng)
+            for _ in range(n if what == "bars" else 2)
         ]
         colours: dict[At, Role] = {}
         if what == "notes":
@@ -98,8 +103,9 @@ class BarCount:
         else:
             beats = "eighths" if metre.unit == 8 else "beats"
             prompt, count = f"How many {beats} does each bar have?", metre.beats
-        counted, stems = what in ("bars", "beats"), what == "values"
-        view = StaffView(Piece(tuning, tuple(bars)), manner.dialect, count=counted, stems=stems)
+        view = StaffView(
+            Piece(tuning, tuple(bars)), manner.dialect, count=what == "beats", stems=what == "values"
+        )
         return Question(
             item,
             prompt,
@@ -129,4 +135,4 @@ def _wrong_count(view: StaffView, colours: dict[At, Role], what: str, metre: Met
         "notes": f"Each number on the lines is one note, and between its two bar lines there {are}.",
     }[what]
     shown = dict.fromkeys(colours, Role.TRUE)
-    return Feedback(why, Picture(replace(view, count=True, colours=shown)))
+    return Feedback(why, Picture(replace(view, count=what != "bars", colours=shown)))

@@ -9,13 +9,13 @@ from functools import partial
 from typing import Final
 
 from drills import answers
-from drills.kinds import pictures
 from drills.kinds.rhythm.bars import RHYTHMS, bar_explanation
 from drills.kinds.rhythm.written import METRES, struck_bar, written_bar
 from drills.notation.drawing import Role
 from drills.notation.score import At, Metre, Piece
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
+from drills.notation.values import beat_word
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
@@ -41,16 +41,16 @@ class BarMissing:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for metre, rhythms in MISSING.items():
-            for n, rhythm in enumerate(rhythms, start=1):
-                yield self._item(tuning, metre, str(n), f"After a bar of {rhythm} in {METRES[metre]}", STAGES[metre])
+            for n in range(1, len(rhythms) + 1):
+                yield self._item(tuning, metre, str(n), f"no. {n}", STAGES[metre])
         for metre in PICK_UP:
-            title = f"After a pick-up and a bar of {METRES[metre]}"
-            yield self._item(tuning, metre, "pick-up", title, Stage.FAST_BEATS)
+            yield self._item(tuning, metre, "pick-up", "after a pick-up", Stage.FAST_BEATS)
 
     def _item(self, tuning: Tuning, metre: str, which: str, title: str, stage: Stage) -> Item:
         return Item(
             f"{self.name}/{tuning.name}/{metre}/{which}", self.name, tuning, f"{metre}/{which}", Kind.CHOICE, stage,
-            title, "missing", (f"bar-beat/{tuning.name}/{metre}/1",), think=3.2 if metre != "6-8" else 3.7,
+            f"The missing bar line in {METRES[metre]}, {title}", "missing", (f"bar-beat/{tuning.name}/{metre}/1",),
+            think=3.2 if metre != "6-8" else 3.7,
         )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
@@ -103,11 +103,15 @@ def _wanted(item: Item) -> tuple[Metre, str, str]:
 
 def _wrong_missing(view: StaffView, metre: Metre, places: dict[str, tuple[int, int]], said: str) -> Feedback:
     beats = f"{metre.beats} {'eighths' if metre.unit == 8 else 'beats'}"
-    why = f"Each bar has {beats}: the bar line stands where the count begins again at 1."
+    why = f"Each bar has {beats}: the bar line stands where the count begins again at 1"
     bars = view.piece.bars
     colours = {At(len(bars) - 1, 0, bars[-1].onsets[0].notes[0].string): Role.TRUE}
     if said in places:
         bar, index = places[said]
-        colours[At(bar, index, bars[bar].onsets[index].notes[0].string)] = Role.SAID
+        chosen = bars[bar].onsets[index]
+        colours[At(bar, index, chosen.notes[0].string)] = Role.SAID
+        if chosen.beat is not None:
+            whose = "of the next bar" if bar == len(bars) - 1 else "of the bar before it"
+            why += f", and the number you chose falls on {beat_word(chosen.beat)} {whose}"
     shown = replace(view, hidden_bar_lines=frozenset(), colours=colours, ticks=False, count=True)
-    return Feedback(why, Picture(replace(shown, labels=pictures.line_numbers(view.piece.tuning))))
+    return Feedback(f"{why}.", Picture(shown))

@@ -33,15 +33,11 @@ class BarRepeat:
     title = "Bars that are played again"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for before, inside, times, after in REPEATS:
+        for n, (before, inside, times, after) in enumerate(REPEATS, start=1):
             stage = Stage.TOUCH if times == 2 else Stage.CHORDS
-            bars = f"{inside} bar{'s' if inside > 1 else ''}"
-            around = "".join(
-                f", {n} {word}" for n, word in ((before, "before"), (after, "after")) if n
-            )
             subject = f"{before}-{inside}-{times}-{after}"
             yield Item(f"{self.name}/{subject}", self.name, tuning, subject, Kind.COUNT, stage,
-                       f"Repeat signs around {bars}, played {times} times{around}", "repeats",
+                       f"Bars played in all, no. {n}", "repeats",
                        (f"bar-count/{tuning.name}/4-4/bars-2",), 2.7)  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
@@ -57,7 +53,7 @@ class BarRepeat:
             "twice: 3 bars in all.",
         )
         view = _staff(item, random.Random(3), manner, 1, 1, 2, 0)
-        return Explanation("Repeat signs", lines, pictures.with_neck(view, manner))
+        return Explanation("Counting repeated bars", lines, pictures.with_neck(view, manner))
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         before, inside, times, after = _wanted(item)
@@ -93,7 +89,7 @@ def _staff(
 
 
 def _wrong(view: StaffView, before: int, inside: int, times: int, after: int, said: str) -> Feedback:
-    sums = [str(before)] if before else []
-    sums += [str(inside)] * times + ([str(after)] if after else [])
-    why = f"The part between the repeat signs is played {times} times: {' + '.join(sums)} bars."
+    parts = ([before] if before else []) + [inside] * times + ([after] if after else [])
+    often = "twice" if times == 2 else f"{times} times"
+    why = f"The part between the repeat signs is played {often}: {' + '.join(map(str, parts))} = {sum(parts)} bars."
     return Feedback(why, Picture(replace(view)))

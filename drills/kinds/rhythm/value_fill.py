@@ -12,7 +12,8 @@ from typing import Final
 from drills import answers, time_misreadings
 from drills.kinds.rhythm.value_lessons import fill_explanation
 from drills.kinds.rhythm.value_pictures import offer, value_item
-from drills.kinds.rhythm.written import METRES, values, written_bar
+from drills.kinds.rhythm.value_signs import SIGNS
+from drills.kinds.rhythm.written import METRES, amount, values, written_bar
 from drills.kinds.wording import choice_options
 from drills.notation.drawing import Role
 from drills.notation.score import At, Metre, Note, Onset, Piece
@@ -60,8 +61,8 @@ class ValueFill:
         view = StaffView(
             Piece(item.tuning, (written_bar(text, metre, item.tuning, rng),)), manner.dialect, stems=True
         )
-        every = sorted(VALUES.values(), key=lambda other: abs(other.quarters - value.quarters))
-        near = [f"{other.words} note" for other in every if other != Value("sixteenth", 1)][:5]
+        every = sorted(_taught(item.stage), key=lambda other: abs(other.quarters - value.quarters))
+        near = [f"{other.words} note" for other in every][:5]
         options = choice_options(offer(f"{value.words} note", near, rng))
         lengths = {f"{other.words} note": other.quarters for other in VALUES.values()}
         offered = {option.answer: lengths[option.answer] for option in options}
@@ -76,6 +77,13 @@ class ValueFill:
             choices=options,
             traps=time_misreadings.of_length(value.quarters, offered),
         )
+
+
+def _taught(stage: int) -> list[Value]:
+    """The values that are offered at a stage: dots and sixteenths not before they are taught, bare eighths in any
+    case, so that there are four."""
+    known = {sign.value for sign in SIGNS.values() if sign.noun == "note" and sign.stage <= stage}
+    return [value for value in VALUES.values() if value in known or value == Value("eighth")]
 
 
 def _wanted(item: Item) -> tuple[Metre, str, Value]:
@@ -96,6 +104,10 @@ def _wrong(view: StaffView, metre: Metre, value: Value, said: str) -> Feedback:
     full = bar._replace(onsets=(*bar.onsets, last))
     colours = {At(0, len(bar.onsets), note.string): Role.TRUE}
     beats = "eighths" if metre.unit == 8 else "beats"
-    why = f"The bar has {metre.beats} {beats}, and the {value.words} note is what is left of them."
+    there = beats_of(bar) - length
+    why = (
+        f"The bar has {metre.beats} {beats} and {amount(there)} of them {'is' if there <= 1 else 'are'} written, so "
+        f"the {value.words} note fills it up."
+    )
     shown = replace(view, piece=view.piece._replace(bars=(full,)), colours=colours, count=True)
     return Feedback(why, Picture(shown))

@@ -9,7 +9,7 @@ from fractions import Fraction
 from drills import time_misreadings
 from drills.kinds.rhythm.value_lessons import tie_explanation, value_explanation
 from drills.kinds.rhythm.value_pictures import choice_question, drawn, offer, value_facts, value_item
-from drills.kinds.rhythm.value_signs import BEATS, IN_BEATS, SIGNS, TIES, article, tied
+from drills.kinds.rhythm.value_signs import BEATS, IN_BEATS, SIGNS, TIES, article, beats_by, tied
 from drills.kinds.rhythm.written import METRES, values, written_bar
 from drills.kinds.wording import choice_options
 from drills.notation.drawing import Role
@@ -33,8 +33,8 @@ class ValueLength:
             yield value_item(self.name, tuning, sign.key, sign.stage, title, f"length-{sign.signs}", needs, 2.0)
         for key, (_, text) in TIES.items():
             first, second = tied(text)
-            yield value_item(self.name, tuning, f"tie/{key}", Stage.HALF_BEATS,
-                        f"Beats of a {first.words} tied to {article(second.words)}", "ties", think=2.7)  # fmt: skip
+            title = f"Beats of {article(first.words)} tied to {article(second.words)}"
+            yield value_item(self.name, tuning, f"tie/{key}", Stage.HALF_BEATS, title, "ties", think=2.7)
 
     def facts(self, item: Item) -> Facts:
         if item.lesson != "ties":
@@ -51,7 +51,8 @@ class ValueLength:
         sign = SIGNS[item.subject]
         view, lit = drawn(sign, item.tuning, rng, manner)
         what = "this rest" if sign.noun == "rest" else "the marked number"
-        why = f"{article(sign.name).capitalize()} lasts {IN_BEATS[sign.value.quarters]}."
+        name = article(sign.name).capitalize()
+        why = f"{name} is written {sign.look(manner.dialect)} and lasts {IN_BEATS[sign.value.quarters]}."
         return self._beats(item, f"How many beats does {what} last?", view, sign.value.quarters, why, lit, rng)
 
     def _tie(self, item: Item, rng: random.Random, manner: Manner) -> Question:
@@ -75,7 +76,7 @@ class ValueLength:
         self, item: Item, prompt: str, view: StaffView, length: Fraction, why: str, lit: tuple[At, ...],
         rng: random.Random,
     ) -> Question:  # fmt: skip
-        near = sorted(BEATS, key=lambda text: abs(BEATS[text] - length))[:6]
+        near = sorted(beats_by(item.stage), key=lambda text: abs(BEATS[text] - length))[:6]
         offered = offer(IN_BEATS[length], near, rng)
         traps = time_misreadings.of_length(length, {text: BEATS[text] for text in offered})
         return choice_question(item, prompt, view, IN_BEATS[length], choice_options(offered), why, lit, traps)

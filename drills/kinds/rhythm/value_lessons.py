@@ -18,8 +18,8 @@ _ENGRAVED: Final = {
     "stem makes the note half as long again.",
     "sixteenth": "A sixteenth note has two flags, or two beams. A dotted eighth and a sixteenth share a beat: the "
     "second beam is only a stub at the sixteenth.",
-    "rests": "A rest stands on the middle line, with no number and no stem. A block that hangs from the line is a "
-    "whole rest, one that sits on it a half rest; } is a quarter rest, y an eighth rest and ¥ a sixteenth rest.",
+    "rests": "A rest stands on the middle line, with no number and no stem: ▄, which hangs from the line, is a whole "
+    "rest, ▀, which sits on it, a half rest, } a quarter rest, y an eighth rest and ¥ a sixteenth rest.",
 }
 _TYPED: Final = {
     "values": "Under the staff stands a letter for the value of each number: w is a whole note, h a half note, "
@@ -66,7 +66,7 @@ def fill_explanation(item: Item, manner: Manner) -> Explanation:
     lines = (
         "The values of a bar add up to its beats, rests counted too. What is still missing to the bar line is one "
         "more value.",
-        "Here 1 + 1 beats are written and 4 are needed: a half note would fill the bar. Press the key of the value.",
+        "Here 1 + 1 beats are written and 4 are needed: a half note fills the bar. Press the key of the value.",
     )
     return _lesson(item, manner, "Filling up a bar", lines, "4-4", "q q")
 
@@ -74,11 +74,11 @@ def fill_explanation(item: Item, manner: Manner) -> Explanation:
 def tap_explanation(item: Item, manner: Manner) -> Explanation:
     """Tapping what is written."""
     lines = (
-        "Tap once for every number that is struck, in time with the pulse; not for a rest, and not for the second "
-        "number of a tie.",
-        "Only the distances between your taps are judged, at the tempo of the pulse or up to 8 % beside it; each may "
-        "be off by a quarter of the shortest value, at least 60 and at most 150 thousandths of a second.",
-        "Here you tap on 1, on 2, on the & after it and on 3. There is no hurry: begin when you feel the pulse.",
+        "On the screen, Space starts the pulse, which counts one bar in. Then tap with Space once for every number "
+        "that is struck: not for a rest, and not for the second number of a tie.",
+        "Only the distances between your taps count, and a steady tempo up to 8 % off the pulse is fine. A tap may be "
+        "off by a quarter of the shortest value: at most 0.15 s, and 0.06 s in any case.",
+        "Here you tap on 1, on 2, on the & after it and on 3. Say the count aloud while you tap.",
     )
     return _lesson(item, manner, "Tapping a bar", lines, "4-4", "q e e h", count=True)
 

@@ -41,13 +41,14 @@ class ValueName:
         sign = SIGNS[item.subject]
         others = [other.name for other in SIGNS.values() if other.noun == sign.noun and other.stage <= sign.stage]
         others += [f"{name} {sign.noun}" for name in ("whole", "half", "quarter", "eighth")]
-        texts = offer(sign.name, others, rng)
+        traps = time_misreadings.of_value(sign.value, sign.noun)
+        near = {text for texts in traps.values() for text in texts if text in others}
+        texts = offer(sign.name, others, rng, near)
         view, lit = drawn(sign, item.tuning, rng, manner)
-        what = "How long is this rest" if sign.noun == "rest" else "Which value has the marked number"
+        what = "What is this rest called?" if sign.noun == "rest" else "What is the value of the marked number called?"
         return choice_question(
-            item, f"{what}?", view, sign.name, choice_options(texts), _why_name(sign),
-            lit, time_misreadings.of_value(sign.value, sign.noun),
-        )  # fmt: skip
+            item, what, view, sign.name, choice_options(texts), _why_name(sign, manner), lit, traps
+        )
 
 
 class ValueFind:
@@ -86,7 +87,7 @@ class ValueFind:
         question = choice_question(
             item, f"Which number is {article(sign.name)}?",
             StaffView(piece, manner.dialect, stems=True, keys=keys), IN_BEATS[sign.value.quarters], options,
-            _why_name(sign), (At(bar, n, piece.bars[bar].onsets[n].notes[0].string),), {},
+            _why_name(sign, manner), (At(bar, n, piece.bars[bar].onsets[n].notes[0].string),), {},
         )  # fmt: skip
         return question._replace(show=lambda answer: f"the one of {answer}" if answer in BEATS else answer)
 
@@ -100,5 +101,7 @@ def _think(sign: Sign) -> float:
     return 1.7 if sign.stage == Stage.STACKS else 2.0
 
 
-def _why_name(sign: Sign) -> str:
-    return f"{article(sign.name).capitalize()} lasts {IN_BEATS[sign.value.quarters]}, as the count under it shows."
+def _why_name(sign: Sign, manner: Manner) -> str:
+    look = sign.look(manner.dialect)
+    lasts = IN_BEATS[sign.value.quarters]
+    return f"{article(sign.name).capitalize()} is written {look} and lasts {lasts}, as the count under it shows."

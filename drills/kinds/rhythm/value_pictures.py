@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from functools import partial
 
@@ -44,10 +44,13 @@ def drawn(sign: Sign, tuning: Tuning, rng: random.Random, manner: Manner) -> tup
     return replace(view, colours={at: Role.LIT}), (at,)
 
 
-def offer(right: str, others: list[str], rng: random.Random) -> list[str]:
-    """The right text among three others, in any order."""
+def offer(right: str, others: list[str], rng: random.Random, near: Collection[str] = ()) -> list[str]:
+    """The right text among three others, in any order; of those that are most easily taken for it, two at least."""
     wrong = sorted({text for text in others if text != right})
-    texts = [right, *rng.sample(wrong, 3)]
+    close = sorted(text for text in wrong if text in near)
+    chosen = rng.sample(close, min(2, len(close)))
+    chosen += rng.sample([text for text in wrong if text not in chosen], 3 - len(chosen))
+    texts = [right, *chosen]
     rng.shuffle(texts)
     return texts
 

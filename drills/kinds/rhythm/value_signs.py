@@ -6,8 +6,19 @@ from fractions import Fraction
 from typing import Final, NamedTuple
 
 from drills.kinds.rhythm.written import values
+from drills.notation.staff_view import Dialect
+from drills.notation.stems import RESTS
 from drills.notation.values import BY_LETTER, Value
 from drills.stages import Stage
+
+STEMS: Final = {
+    "whole": "without a stem",
+    "half": "with a short stem",
+    "quarter": "with a long stem",
+    "eighth": "with one flag or beam",
+    "sixteenth": "with two flags or beams",
+}
+"""How print tells values apart under tab (common practice, no source)."""
 
 
 class Sign(NamedTuple):
@@ -46,6 +57,13 @@ class Sign(NamedTuple):
     def name(self) -> str:
         """``dotted quarter note``."""
         return f"{self.value.words} {self.noun}"
+
+    def look(self, dialect: Dialect) -> str:
+        """How it is written, after ``is written``."""
+        if dialect == Dialect.TEXT:
+            return f"as {self.value.letters}{'r' * (self.noun == 'rest')}"
+        sign = f"as {RESTS[self.value.name]}" if self.noun == "rest" else STEMS[self.value.name]
+        return sign + " and a dot" * self.value.dots
 
 
 def _in_four(*texts: str) -> tuple[tuple[str, str], ...]:
@@ -99,6 +117,11 @@ BEATS: Final = {
     "1/2 of a beat": Fraction(1, 2), "1/4 of a beat": Fraction(1, 4),
 }  # fmt: skip
 """Lengths as they are offered, where a quarter is one beat."""
+
+def beats_by(stage: int) -> list[str]:
+    """The lengths that are offered at a stage: quarters of a beat only where sixteenths are taught."""
+    return [text for text, length in BEATS.items() if stage >= Stage.FAST_BEATS or length.denominator <= 2]
+
 
 IN_BEATS: Final = {length: text for text, length in BEATS.items()}
 

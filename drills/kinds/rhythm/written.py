@@ -51,6 +51,12 @@ def struck_bar(rhythm: str, metre: Metre, tuning: Tuning, rng: random.Random) ->
     return Bar(tuple(Onset((Note(rng.randint(1, low), rng.randrange(4)),), beat) for beat in beats), metre)
 
 
+def amount(beats: Fraction) -> str:
+    """A number of beats as it is said: ``3``, ``2 1/2``, ``3/4``."""
+    whole, part = divmod(beats, 1)
+    return " ".join(str(each) for each in (whole, part) if each) or "0"
+
+
 def _another(place: tuple[int, int] | None, tuning: Tuning, rng: random.Random) -> tuple[int, int]:
     low = max(1, min(4, tuning.lines))
     while (found := (rng.randint(1, low), rng.randrange(HIGHEST + 1))) == place:

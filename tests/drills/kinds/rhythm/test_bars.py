@@ -18,6 +18,7 @@ from drills.notation.score import Bar, Piece
 from drills.notation.spoken import say_staff
 from drills.notation.staff import Dialect, draw_staff, note_columns
 from drills.question import Item, Manner, Question
+from drills.stages import Stage
 from tests.drills.samples import EVERY, answered, ask, of
 
 
@@ -138,6 +139,45 @@ def test_every_half_beat_of_the_metre_can_be_answered_by_one_key(metre: str) -> 
         assert [o.key for o in ask(f"bar-beat/standard/{metre}/{beat}").options] == list("1234"[:beats])
 
 
+def test_no_part_of_a_beat_is_known_before_the_tab_is_read() -> None:
+    # Whoever knows the stage and the lesson knows no more than the parts that the lesson is about.
+    parts: dict[tuple[str, int], list[str]] = {}
+    for item in items("bar-beat"):
+        (answer,) = ask(item.id).answers
+        parts.setdefault((item.lesson, item.stage), []).append(answer[1:])
+    for (lesson, stage), found in parts.items():
+        if lesson == "sixteenths":
+            assert set(found) == {"", "e", "&", "a"}
+        elif lesson == "six-eight" or stage == Stage.BARS:
+            assert set(found) == {""}
+        else:
+            assert set(found) == {"", "&"}, lesson
+        assert max(map(found.count, found)) <= 0.7 * len(found) or set(found) == {""}
+
+
+def test_sixteenths_stand_on_other_beats_than_the_one_that_is_asked_for() -> None:
+    for item in items("bar-beat"):
+        if item.lesson != "sixteenths":
+            continue
+        (answer,) = ask(item.id).answers
+        busy = set()
+        for seed in range(40):
+            beats = [onset.beat for onset in piece_of(ask(item.id, seed)).bars[0].onsets if onset.beat is not None]
+            fine = {int(beat) for beat in beats if beat.denominator == 4}
+            assert fine, "a bar of sixteenths has some"
+            busy |= fine
+        assert busy - {int(answer[0])}, item.id
+
+
+def test_four_bars_have_room_in_forty_columns() -> None:
+    for item in items("bar-count"):
+        if "/bars-" in item.subject:
+            for seed in range(5):
+                view = ask(item.id, seed).picture.staff
+                assert view is not None
+                assert draw_staff(view, width=40).width <= 40
+
+
 def test_every_rhythm_starts_its_bar_and_rises() -> None:
     for metre, rhythms in RHYTHMS.items():
         assert len(set(rhythms)) == len(rhythms)
@@ -224,8 +264,13 @@ def test_sixteenths_are_typed_as_they_are_counted(metre: str) -> None:
         ("bar-count/standard/6-8/values", "3",
          "The values of each bar add up to 6 eighths, as the count under them shows."),
         ("bar-beat/standard/4-4/2-and", "4&", "Straight below the marked number the count says 2&."),
+        ("bar-missing/standard/3-4/1", "3",
+         "Each bar has 3 beats: the bar line stands where the count begins again at 1, and the number you chose falls "
+         "on 3 of the bar before it."),
         ("bar-missing/standard/3-4/1", "before the second number",
          "Each bar has 3 beats: the bar line stands where the count begins again at 1."),
+        ("bar-repeat/1-2-2-0", "3", "The part between the repeat signs is played twice: 1 + 2 + 2 = 5 bars."),
+        ("bar-repeat/0-1-3-0", "1", "The part between the repeat signs is played 3 times: 1 + 1 + 1 = 3 bars."),
     ],
 )  # fmt: skip
 def test_why_it_is_wrong(item: str, said: str, why: str) -> None:

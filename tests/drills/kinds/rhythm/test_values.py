@@ -10,8 +10,9 @@ from music21.meter import TimeSignature
 
 from drills.kinds.rhythm.value_signs import BEATS, SIGNS, TIES
 from drills.notation.score import Piece
+from drills.notation.staff import Dialect
 from drills.notation.values import Value
-from drills.question import Item, Kind, Misreading, Question
+from drills.question import Item, Kind, Manner, Misreading, Question
 from drills.stages import Stage
 from drills.time_misreadings import of_length, of_value
 from tests.drills.samples import answered, ask, of
@@ -154,3 +155,51 @@ def test_misreadings_of_values_and_lengths() -> None:
     assert of_value(Value("whole"), "rest")[Misreading.MARK_CONFUSED] == {"half rest", "dotted whole rest"}
     offered = {"4 beats": Fraction(4), "2 beats": Fraction(2), "1 beat": Fraction(1)}
     assert of_length(Fraction(2), offered) == {Misreading.TOO_MANY: {"4 beats"}, Misreading.TOO_FEW: {"1 beat"}}
+
+
+@pytest.mark.parametrize(
+    ("item", "dialect", "said", "why"),
+    [
+        ("value-name/half", Dialect.ENGRAVED, "quarter note",
+         "A half note is written with a short stem and lasts 2 beats, as the count under it shows."),
+        ("value-name/dotted-quarter", Dialect.TEXT, "quarter note",
+         "A dotted quarter note is written as q. and lasts 1 1/2 beats, as the count under it shows."),
+        ("value-name/half-rest", Dialect.ENGRAVED, "whole rest",
+         "A half rest is written as ▀ and lasts 2 beats, as the count under it shows."),
+        ("value-length/eighth", Dialect.ENGRAVED, "1 beat",
+         "An eighth note is written with one flag or beam and lasts 1/2 of a beat."),
+        ("value-fill/4-4/h-q-e", Dialect.ENGRAVED, "quarter note",
+         "The bar has 4 beats and 3 1/2 of them are written, so the eighth note fills it up."),
+    ],
+)  # fmt: skip
+def test_why_it_is_wrong(item: str, dialect: Dialect, said: str, why: str) -> None:
+    assert answered(ask(item, 0, Manner(dialect=dialect)), said).why == why
+
+
+def test_nothing_is_offered_before_it_is_taught() -> None:
+    # but a bare eighth, so that four values are there to choose from, and quarters of a beat with the sixteenths
+    for item in items("value-fill", "value-length"):
+        if item.stage >= Stage.FAST_BEATS:
+            continue
+        for seed in range(30):
+            texts = {option.text for option in ask(item.id, seed).options}
+            assert not [text for text in texts if "sixteenth" in text or "dotted eighth" in text or "/4" in text]
+            assert item.stage >= Stage.HALF_BEATS or not [text for text in texts if "dotted" in text]
+
+
+def test_what_a_value_is_most_easily_taken_for_is_offered() -> None:
+    for item in items("value-name"):
+        taught = {sign.name for sign in SIGNS.values() if sign.stage <= item.stage}
+        for seed in range(20):
+            question = ask(item.id, seed)
+            near = question.traps[Misreading.MARK_CONFUSED]
+            assert len(near & {option.text for option in question.options}) >= min(2, len(near & taught)), item.id
+
+
+def test_the_tapping_lesson_says_what_to_press() -> None:
+    lesson = of().explain(items("value-tap")[0], Manner())
+    assert "Space starts the pulse, which counts one bar in" in lesson.lines[0]
+    for item in items("value-tap"):
+        tapping = ask(item.id).tapping
+        assert tapping is not None
+        assert tapping.lead_in == of().facts(item)["beats"], "one bar"
