@@ -23,7 +23,7 @@ class Fragment(NamedTuple):
         stage: from when on it is drawn.
         movable: whether it may stand at other frets.
         why: what is wrong with it, as a clause; empty where it is right.
-        like: the well written fragment that stands beside it; of the same sign, so that the sign alone tells nothing.
+        like: the well written fragment that it is most like.
         turned: whether the two differ only in which way they go.
     """
 
@@ -59,6 +59,16 @@ WELL: Final = (
         "pull-to-open", "a pull-off to the open string", (Step(3, (PULL,)), Step(0)), "pull-off", Stage.NAMES,
         movable=False,
     ),
+    Fragment(
+        "hammer-near", "a hammer-on to the next fret", (Step(5, (HAMMER,)), Step(6)), "hammer-on", Stage.NAMES,
+    ),
+    Fragment(
+        "pull-near", "a pull-off to the fret below it", (Step(6, (PULL,)), Step(5)), "pull-off", Stage.NAMES,
+    ),
+    Fragment("up-near", "a rising line to the next fret", (Step(5, (UP,)), Step(6)), "slide-up", Stage.SLIDES),
+    Fragment(
+        "down-near", "a falling line to the fret below it", (Step(6, (DOWN,)), Step(5)), "slide-down", Stage.SLIDES,
+    ),
     Fragment("up", "a rising line from a lower to a higher fret", (Step(5, (UP,)), Step(8)), "slide-up", Stage.SLIDES),
     Fragment("down", "a falling line from a higher to a lower fret", (Step(8, (DOWN,)), Step(5)), "slide-down",
              Stage.SLIDES),
@@ -68,6 +78,8 @@ WELL: Final = (
     Fragment("x", "a muted x", (Step(None, (MUTE,)),), "mute", Stage.TOUCH, movable=False),
     Fragment("palm", "a palm mute", (Step(3, (PALM,)), Step(3, (PALM,))), "palm-mute", Stage.TOUCH),
     Fragment("bell", "a natural harmonic at fret 12", (Step(12, (HARMONIC,)),), "harmonic", Stage.RARE_SIGNS,
+             movable=False),
+    Fragment("bell-near", "a natural harmonic at fret 7", (Step(7, (HARMONIC,)),), "harmonic", Stage.RARE_SIGNS,
              movable=False),
     Fragment("tapped", "a tap on a fret", (Step(12, (TAP,)),), "tap", Stage.RARE_SIGNS),
     Fragment("turns", "a trill between two frets", (Step(5, (trill(7),)),), "trill", Stage.RARE_SIGNS),
@@ -134,7 +146,7 @@ FAULTS: Final = (
     ),
     Fragment(
         "harmonic-nowhere", "a natural harmonic at fret 11", (Step(11, (HARMONIC,)),), "harmonic", Stage.RARE_SIGNS,
-        movable=False, why="no overtone of the string that could be heard rests at fret 11", like="bell",
+        movable=False, why="at fret 11 the string has no overtone that can be heard", like="bell",
     ),
     Fragment(
         "tap-open", "a tap on the open string", (Step(0, (TAP,)),), "tap", Stage.RARE_SIGNS, movable=False,

@@ -96,15 +96,15 @@ FIRST_SIGNS: Final = (
     Sign(
         "half-bend", "half bend", (Step(7, (bend(Fraction(1, 2)),)),),
         "Pick the note and push the string sideways until it sounds one fret higher",
-        "push the string: sounds one fret higher",
+        "push until it sounds one fret higher",
         "The pitch rises by a half step, one fret.",
         "an arrow up to ½", "a b and the fret that it sounds like, one higher (7b8)", Stage.SLIDES, _BEND,
         picking=_ONE_PICK, move="a half bend ends one fret higher than its number", near=("full-bend",), strains=True,
     ),
     Sign(
         "full-bend", "full bend", (Step(7, (bend(Fraction(1)),)),),
-        "Pick the note and push the string sideways until it sounds two frets higher",
-        "push the string: sounds two frets higher",
+        "Pick the note and push the string sideways, other fingers helping behind, until it sounds two frets higher",
+        "push until it sounds two frets higher",
         "The pitch rises by a whole step, two frets.",
         "an arrow up to 1 (or full)", "a b and the fret that it sounds like, two higher (7b9)", Stage.SLIDES, _BEND,
         picking=_ONE_PICK, move="a full bend ends two frets higher than its number", near=("half-bend",), strains=True,

@@ -8,7 +8,7 @@ from functools import partial
 
 from drills import answers
 from drills.kinds.marks import drawn
-from drills.kinds.marks.mark_name import with_article
+from drills.kinds.marks.mark_name import this_is, with_article
 from drills.kinds.marks.offering import beside_act, sign_traps
 from drills.kinds.marks.sign import Sign
 from drills.kinds.marks.sign_items import both_drawn, item_of, sign_explanation, sign_facts
@@ -58,7 +58,7 @@ class MarkHand:
 
 def _wrong_act(item: Item, notes: list[Note], dialect: Dialect, by_act: dict[str, Sign], said: str) -> Feedback:
     sign, other = BY_KEY[item.subject], by_act.get(said)
-    why = f"This is {with_article(sign.name)}: {sign.act}"
+    why = f"{this_is(sign.name)}: {sign.act}"
     if other is not None:
         why += f"; what you chose is done at {with_article(other.name)}"
     return Feedback(f"{why}.", both_drawn(item.tuning, dialect, (sign, notes), other))

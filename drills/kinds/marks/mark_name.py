@@ -64,9 +64,9 @@ class MarkName:
 def _wrong_name(item: Item, notes: list[Note], by_name: dict[str, Sign], said: str) -> Feedback:
     sign, dialect = sign_of(item), dialect_of(item)
     other = by_name.get(said)
-    why = f"This is {with_article(sign.name)}: {sign.written(dialect)}"
+    why = f"{this_is(sign.name)}: {sign.written(dialect)}"
     if other is not None:
-        why += f"; {with_article(said)} is {other.written(dialect)}"
+        why += f"; {and_is(said)} {other.written(dialect)}"
     return Feedback(f"{why}.", both_drawn(item.tuning, dialect, (sign, notes), other))
 
 
@@ -75,3 +75,16 @@ def with_article(name: str) -> str:
     if name in ("vibrato", "let ring", "repeat signs", "staccato"):
         return name
     return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
+
+
+def this_is(name: str) -> str:
+    """``This is a hammer-on``, ``These are repeat signs``."""
+    return f"{'These are' if name in _MANY else 'This is'} {with_article(name)}"
+
+
+def and_is(name: str) -> str:
+    """``a hammer-on is``, ``a slide up, picked again, is``, ``repeat signs are``."""
+    return f"{with_article(name)}{',' if ',' in name else ''} {'are' if name in _MANY else 'is'}"
+
+
+_MANY = ("repeat signs",)

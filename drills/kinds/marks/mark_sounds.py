@@ -9,10 +9,10 @@ from functools import partial
 
 from drills import answers
 from drills.kinds import pictures
+from drills.kinds.caution import CAUTION
 from drills.kinds.marks.hearing import heard_in
 from drills.kinds.marks.phrase import Phrase
 from drills.kinds.marks.phrase_table import PHRASE_BY_KEY, PHRASES
-from drills.kinds.marks.sign import CAUTION
 from drills.kinds.wording import capital, choice_options
 from drills.notation.drawing import Role
 from drills.notation.score import MarkKind

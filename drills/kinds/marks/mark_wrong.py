@@ -6,7 +6,6 @@ import random
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import Final
 
 from drills import answers, misreadings
 from drills.kinds import pictures
@@ -31,8 +30,6 @@ from drills.question import (
     Question,
 )
 
-_OFFERED: Final = 4
-
 
 class MarkWrong:
     """Several short fragments are drawn: which one is written wrongly?"""
@@ -41,11 +38,11 @@ class MarkWrong:
     title = "Find what is written wrongly"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for fault in FAULTS:
+        for n, fault in enumerate(FAULTS, start=1):
             sign = BY_KEY[fault.sign]
             yield Item(
                 f"{self.name}/{fault.key}", self.name, tuning, fault.key, Kind.CHOICE, fault.stage,
-                f"Written wrongly: {_NUMBERED[fault.key]}", "wrong",
+                f"Written wrongly, no. {n}", "wrong",
                 (sign.first_item(),), think=5.0,
             )  # fmt: skip
 
@@ -100,25 +97,26 @@ class MarkWrong:
         )
 
 
-def _numbers() -> dict[str, str]:
-    """Titles that do not tell what is wrong: the sign, and which of its faults."""
-    seen: dict[str, int] = {}
-    titles = {}
-    for fault in FAULTS:
-        name = BY_KEY[fault.sign].name
-        seen[name] = seen.get(name, 0) + 1
-        titles[fault.key] = f"{name}, {seen[name]}"
-    return titles
-
-
-_NUMBERED: Final = _numbers()
-
-
 def _offered(fault: Fragment, rng: random.Random) -> list[Fragment]:
-    """The fault, its well written likeness, and two more of other signs that are known by then."""
-    like = WELL_BY_KEY[fault.like]
-    rest = [each for each in WELL if each.stage <= fault.stage and each is not like]
-    offered = [fault, like, *rng.sample(rest, _OFFERED - 2)]
+    """The fault and three well written fragments of signs that are known by then, in any order.
+
+    One sign stands twice, as often that of the fault as another, so that neither the sign that stands twice nor one
+    that stands alone tells which is wrong. Where only two signs are known, both stand twice.
+    """
+    known: dict[str, list[Fragment]] = {}
+    for each in WELL:
+        if each.stage <= fault.stage:
+            known.setdefault(each.sign, []).append(each)
+    same = known.pop(fault.sign)
+    more = [sign for sign, found in known.items() if len(found) > 1]
+    if len(known) == 1:
+        offered = [fault, rng.choice(same), *rng.sample(known[more[0]], 2)]
+    elif rng.random() < 0.5:
+        offered = [fault, rng.choice(same), *(rng.choice(known[sign]) for sign in rng.sample(list(known), 2))]
+    else:
+        twice = rng.choice(more)
+        once = rng.choice([sign for sign in known if sign != twice])
+        offered = [fault, *rng.sample(known[twice], 2), rng.choice(known[once])]
     rng.shuffle(offered)
     return offered
 

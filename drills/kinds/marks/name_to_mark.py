@@ -9,7 +9,7 @@ from functools import partial
 
 from drills import answers
 from drills.kinds.marks import drawn
-from drills.kinds.marks.mark_name import with_article
+from drills.kinds.marks.mark_name import and_is, with_article
 from drills.kinds.marks.offering import drawn_beside, sign_traps
 from drills.kinds.marks.sign import Sign
 from drills.kinds.marks.sign_items import dialect_items, dialect_of, sign_explanation, sign_facts, sign_of
@@ -64,7 +64,7 @@ def _wrong_find(
     item: Item, view: StaffView, found: Sequence[tuple[Sign, Sequence[Note], tuple[int, int]]], said: str
 ) -> Feedback:
     sign = sign_of(item)
-    why = f"{capital(with_article(sign.name))} is {sign.written(view.dialect)}"
+    why = f"{capital(and_is(sign.name))} {sign.written(view.dialect)}"
     colours: dict[At, Role] = {}
     for other, notes, (bar, start) in found:
         if other is not sign and said != other.written(view.dialect):
@@ -72,5 +72,5 @@ def _wrong_find(
         role = Role.TRUE if other is sign else Role.SAID
         colours |= {At(bar, start + n, note.string): role for n, note in enumerate(notes)}
         if other is not sign:
-            why += f"; the one you chose is {with_article(other.name)}"
+            why += f"; what you chose is {with_article(other.name)}"
     return Feedback(f"{why}.", Picture(replace(view, colours=colours)))

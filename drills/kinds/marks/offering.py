@@ -27,14 +27,19 @@ SHORT: Final = frozenset(
 """One number each: they stand in bars of their own beside a repeated part."""
 
 
+GOES_ON: Final = frozenset({"trill", "tie", "staccato", "grace", "mute", "accent", "vibrato"})
+"""What a repeat sign or its count may be taken for: something that goes on, dots, a small number, an x."""
+
+
 def beside(sign: Sign, dialect: Dialect, rng: random.Random) -> list[Sign]:
-    """The sign and three that it may be taken for, in random order."""
-    return _offer(sign, [other for other in _known(sign) if dialect in other.named_in], rng)
+    """The sign and three that it may be taken for, in random order; none that is written out as its own name."""
+    fit = [other for other in _likely(sign) if dialect in other.named_in and not other.says_its_name]
+    return _offer(sign, fit, rng)
 
 
 def beside_act(sign: Sign, rng: random.Random) -> list[Sign]:
     """The sign and three whose doing it may be taken for, in random order."""
-    return _offer(sign, _known(sign), rng)
+    return _offer(sign, _likely(sign), rng)
 
 
 def drawn_beside(sign: Sign, dialect: Dialect, rng: random.Random) -> list[Sign]:
@@ -64,6 +69,13 @@ def _fits(sign: Sign, offered: Sequence[Sign]) -> bool:
 def _known(sign: Sign) -> list[Sign]:
     """Those that are taught no later, the first bends and slides in any case."""
     return [other for other in SIGNS if other.stage <= max(sign.stage, Stage.SLIDES)]
+
+
+def _likely(sign: Sign) -> list[Sign]:
+    """Those of them that anybody may take it for: a sign of one note is not taken for one of a whole part."""
+    if sign.times > 1:
+        return [other for other in _known(sign) if other.times > 1 or other.key in GOES_ON]
+    return [other for other in _known(sign) if other.times == 1]
 
 
 def _offer(sign: Sign, pool: Iterable[Sign], rng: random.Random, *, drawn: bool = False) -> list[Sign]:

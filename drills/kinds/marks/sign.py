@@ -106,9 +106,6 @@ class Sign(NamedTuple):
         return self.legend_in_print or (dialect is Dialect.TEXT and self.certainty is Certainty.LEGEND)
 
 
-CAUTION: Final = "Stop when a finger, the hand or the wrist hurts, and ask your teacher, or a doctor if it stays."
-"""The usual caution wherever the hand has to work; it defers to people who can see the hand."""
-
 WRIGHT: Final = "H. Wright 1995"
 """Howard Wright, "The Guide to TAB Notation - how to read and write tab", 18 April 1995: the typed sign."""
 PRACTICE: Final = "common practice, no source"

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drills.kinds import pictures
+from drills.kinds.caution import CAUTION
 from drills.kinds.marks import drawn
-from drills.kinds.marks.sign import CAUTION, Certainty, Sign
+from drills.kinds.marks.sign import Certainty, Sign
 from drills.kinds.marks.table import BY_KEY, SIGNS
 from drills.kinds.wording import capital
 from drills.notation.drawing import Role
@@ -48,7 +49,9 @@ def dialect_items(drill: str, tuning: Tuning, think: float) -> Iterator[Item]:
             continue
         for dialect in sign.named_in if drill == "mark-name" else sign.found_in:
             time = think + (_READ_LEGEND if sign.needs_legend(dialect) else 0.0)
-            yield item_of(drill, sign, tuning, time, f"{capital(sign.name)}, {_WRITTEN[dialect]}", dialect)
+            # a title never tells the answer: where the name is asked it says how the sign is written
+            known = sign.written(dialect) if drill == "mark-name" else sign.name
+            yield item_of(drill, sign, tuning, time, f"{capital(known)}, {_WRITTEN[dialect]}", dialect)
 
 
 def sign_of(item: Item) -> Sign:
@@ -84,7 +87,9 @@ def sign_explanation(item: Item, manner: Manner) -> Explanation:
     dialect = dialect_of(item) if item.subject != sign.key else manner.dialect
     piece = drawn.one_bar(drawn.usual(sign.steps, item.tuning), item.tuning, sign.times)
     view = StaffView(piece, dialect, legend=drawn.legend_of([sign], dialect, named=True, picking=True))
-    lines = [f"In print: {sign.engraved}. As typed: {sign.text}.", f"{sign.hand}. {sign.sound}"]
+    alike = sign.engraved == sign.text
+    how = f"In print and as typed: {sign.text}." if alike else f"In print: {sign.engraved}. As typed: {sign.text}."
+    lines = [how, f"{sign.hand}. {sign.sound}"]
     if sign.certainty is Certainty.LEGEND:
         lines.append("Typed tab agrees on no one sign for it: look for the legend, and where there is none, listen.")
     elif sign.certainty is Certainty.LIKELY:

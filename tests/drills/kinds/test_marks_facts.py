@@ -143,7 +143,7 @@ def test_a_sign_that_strains_the_hand_comes_with_a_word_of_care() -> None:
 def test_a_lesson_says_how_a_sign_is_written_in_both_dialects_and_whether_it_needs_a_legend() -> None:
     for item in items("mark-name"):
         lines = of().explain(item, Manner()).lines
-        assert re.match(r"In print: .+ As typed: .+\.", lines[0]), item.id
+        assert re.match(r"In print(: .+ As typed| and as typed): .+\.", lines[0]), item.id
         assert any("legend" in line for line in lines[2:]) == (TABLE[key_of(item)].certainty != SURE), item.id
 
 

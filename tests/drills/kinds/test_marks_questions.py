@@ -146,8 +146,14 @@ def test_which_misreading_a_wrong_answer_is(item: str, said: str, kind: Misreadi
     [
         ("mark-name/hammer-on-engraved", "pull-off",
          "This is a hammer-on: an arc over both numbers with an H; a pull-off is an arc over both numbers with a P."),
+        ("mark-name/repeat-text", "repeat count",
+         "These are repeat signs: |: before the part and :| after it; a repeat count is x and a number at the closing "
+         "repeat sign (x3)."),
+        ("mark-name/slide-up-picked-engraved", "slide down, picked again",
+         "This is a slide up, picked again: a rising line between the numbers, without an arc; a slide down, picked "
+         "again, is a falling line between the numbers, without an arc."),
         ("name-to-mark/hammer-on-text", "a p between the numbers",
-         "A hammer-on is an h between the numbers; the one you chose is a pull-off."),
+         "A hammer-on is an h between the numbers; what you chose is a pull-off."),
         ("mark-hand/hammer-on", "tug the string with the finger that leaves",
          "This is a hammer-on: fret the higher note hard, no pick; what you chose is done at a pull-off."),
     ],
@@ -176,4 +182,15 @@ def test_signs_are_offered_in_all_their_variety() -> None:
         for seed in range(5)
         for option in of().ask(item, random.Random(seed), Manner()).options
     }
-    assert {sign.name for sign in BY_KEY.values()} <= offered
+    assert {sign.name for sign in BY_KEY.values() if not sign.says_its_name} <= offered
+
+
+def test_no_sign_is_offered_that_nobody_would_choose() -> None:
+    again = {"repeat signs", "repeat count"}
+    for item in items("mark-name", "mark-hand"):
+        for seed in range(20):
+            texts = {option.text for option in ask(item.id, seed).options}
+            assert item.drill != "mark-name" or "let ring" not in texts, "it is written out"
+            if not item.subject.startswith("repeat"):
+                acts = {BY_KEY[key].act for key in ("repeat", "repeat-count")}
+                assert not texts & (again | acts), item.id

@@ -13,7 +13,9 @@ from tests.drills.samples import CORE, of
 
 OURS = {
     "line-to-string", "string-to-line", "neck-to-line", "order", "tab-to-place", "place-to-tab", "fret-to-note",
-    "note-to-fret", "same-pitch", "octave", "finger", "capo",
+    "note-to-fret", "same-pitch", "octave", "finger", "capo", "mark-name", "name-to-mark", "mark-hand", "mark-picked",
+    "mark-sounds", "mark-wrong", "bar-count", "bar-beat", "bar-missing", "bar-repeat", "bar-pick-up", "value-name",
+    "value-find", "value-length", "value-fill", "value-tap",
 }  # fmt: skip
 
 
@@ -33,8 +35,11 @@ def tells(item: Item, answer: str) -> bool:
         return bool(re.search(rf"(?<![A-Za-z]){re.escape(answer)}(?![a-z#])", item.title.replace("A capo", "")))
     if item.kind is Kind.FRET:
         return bool(re.search(rf"(?<!frets )\b(at|fret) {answer}\b", item.title.partition(", frets")[0]))
+    if item.drill.startswith("bar-"):
+        bare = re.sub(r"\d/\d|, no\. \d+$|\(\d of \d\)$", "", item.title)
+        return bool(re.search(rf"(?<!\d){re.escape(answer)}(?!\d)", bare))
     told = f"finger {answer}" if item.kind is Kind.COUNT else answer
-    return bool(re.search(rf"\b{re.escape(told)}\b", item.title))
+    return bool(re.search(rf"\b{re.escape(told)}\b", item.title, re.IGNORECASE))
 
 
 @pytest.mark.parametrize("tuning", CORE)
@@ -49,6 +54,14 @@ def test_no_title_tells_its_answer(tuning: str) -> None:
 def test_titles_of_a_drill_differ(tuning: str) -> None:
     titles = Counter((item.drill, item.title) for item in of(tuning).items if item.drill in OURS)
     assert [title for title, count in titles.items() if count > 1] == []
+
+
+def test_no_number_of_a_title_is_that_of_its_beat() -> None:
+    # numbered in the order of the beats, titles would tell them
+    for item in of().items:
+        if item.drill == "bar-beat":
+            (answer,) = of().ask(item, random.Random(0), Manner()).answers
+            assert item.title.rpartition(" ")[2] != answer.rstrip("&"), item.title
 
 
 def test_titles_as_they_read() -> None:
