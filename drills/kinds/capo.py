@@ -16,15 +16,16 @@ from drills.kinds.notes import name_ends, show_note, stage_of, unusual_name
 from drills.kinds.places import sounding_facts
 from drills.notation.drawing import Role
 from drills.notation.pitch import Pitch
+from drills.notation.shape import BASS_MM, scale_of
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
 ON_STRINGS: Final = ((2, 0), (3, 2), (5, 0))
 """Fret of the capo and the fret in the tab, counted from it."""
-SHAPES: Final = (
-    "c-2 g-2 a-2 d-2 e-1 am-2 em-3 g-3 c-3 a-3 e-3 d-4 dm-2 em-2 am-5 g-5 c-5 e-5"
-)
+EARLY: Final = "c-2 g-2 a-2"
+"""Shapes that come first, with the names of chords."""
+SHAPES: Final = f"{EARLY} d-2 e-1 am-2 em-3 g-3 d-4 dm-2 am-5 c-5"
 """Shapes with the fret of the capo: what sounds?"""
 PLAYED: Final = "d-2 a-2 b-2 f-1 a#-1 d#-3 c-5 f-3"
 """Chords that sound, with the fret of the capo: which shape is played?"""
@@ -52,16 +53,21 @@ class Capo:
         for capo, fret in ON_STRINGS:
             for string in tuning.full:
                 heard = f"fret-to-note/{tuning.name}/{string}/{capo + fret}"
-                stage = max(Stage.NECK, stage_of(tuning, string, capo + fret))
+                early = Stage.CHORDS if capo == ON_STRINGS[0][0] else Stage.NECK
+                stage = max(early, stage_of(tuning, string, capo + fret))
                 played = f"fret {fret}" if fret else "open"
                 title = f"Capo at fret {capo}, string {string}, {played}"
                 yield self._item(tuning, f"{capo}/{string}/{fret}", Kind.NOTE, stage, title, "frets", heard)
+        # Nobody plays chord shapes behind a capo on a bass (common practice, no source).
+        if scale_of(tuning) == BASS_MM:
+            return
         first = f"{self.name}/{tuning.name}/{ON_STRINGS[0][0]}/{tuning.full[0]}/0"
         for what, (subjects, kind, title) in _CHORDS.items():
             for subject in subjects.split():
                 one, other = subject.split("-")
                 words = title.format(named(one), other if other.isdigit() else named(other))
-                yield self._item(tuning, f"{what}-{subject}", kind, Stage.NECK, words, what, first)
+                stage = Stage.CHORDS if what == "shape" and subject in EARLY.split() else Stage.NECK
+                yield self._item(tuning, f"{what}-{subject}", kind, stage, words, what, first)
 
     def _item(
         self, tuning: Tuning, subject: str, kind: Kind, stage: Stage, title: str, lesson: str, need: str

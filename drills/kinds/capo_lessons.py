@@ -16,6 +16,8 @@ from drills.question import Explanation, Feedback, Item, Manner, Picture
 
 CAPO: Final = 2
 """Where the capo of the lesson is."""
+SHOWN: Final = 3
+"""A fret in its tab, counted from the capo."""
 
 
 def capo_explanation(item: Item, manner: Manner) -> Explanation:
@@ -24,25 +26,43 @@ def capo_explanation(item: Item, manner: Manner) -> Explanation:
     c, d = (spell(name, manner.naming) for name in "CD")
     if item.lesson == "frets":
         title = "Frets are counted from the capo"
+        looks, sounds = (_said(manner.naming, tuning.sound(string, fret)) for fret in (SHOWN, SHOWN + CAPO))
         lines: tuple[str, ...] = (
             "A capo is a clamp across the strings: it shortens them all, as if the nut sat there. In tab, 0 is then "
             "the string at the capo, and every number is counted up from it.",
-            f"So everything sounds higher, by a semitone for each fret of the capo. At fret {CAPO}, what looks like "
-            f"{c} sounds as {d}.",
+            f"So everything sounds higher, by a semitone for each fret of the capo. Here it is at fret {CAPO}: the "
+            f"{SHOWN} looks like {looks} and sounds as {sounds}.",
             "All other questions here name notes as they are without a capo; these alone ask what is heard with one. "
             "Type the note.",
         )
-    else:
-        title = "Shapes and what they sound as"
+    elif item.lesson == "shape":
+        title = "From the shape to the sound"
         lines = (
             "With a capo the hand plays the chord shapes that it knows. A shape keeps the name that it has without the "
-            f"capo; what is heard is higher. {c} shape, capo at fret {CAPO}: {d} sounds.",
-            "So a song book may give two names: that of the shape, for the hand, and that of the sound, for those who "
-            "play along. From shape to sound count up the frets of the capo, from sound to shape count down.",
-            "Press the number of the fret." if item.lesson == "to" else "Type the name of the chord's root.",
+            "capo; what is heard is higher, by a semitone for each fret.",
+            f"From shape to sound count up: {c} shape, capo at fret {CAPO}, two semitones up, {d} sounds.",
+            "Type the name of the chord that sounds.",
+        )
+    elif item.lesson == "played":
+        title = "From the sound to the shape"
+        lines = (
+            "A song book may give two names: that of the sound, for those who play along, and that of the shape, for "
+            "the hand behind the capo.",
+            f"From sound to shape count down the frets of the capo: {d} is to sound, capo at fret {CAPO}, so the hand "
+            f"plays the {c} shape.",
+            "Type the name of the shape.",
+        )
+    else:
+        title = "Where the capo goes"
+        lines = (
+            "A song that lies too low for a voice, or has a chord that is hard to hold, is played with easier shapes "
+            "behind a capo.",
+            f"Count the semitones from the shape up to the sound: from {c} up to {d} there are {CAPO}, so the capo "
+            f"goes to fret {CAPO}.",
+            "Press the number of the fret.",
         )
     letters = pictures.line_letters(tuning, manner.naming)
-    places = [(string, 0, Role.LIT), (string, 3, Role.LIT)]
+    places = [(string, 0, Role.LIT), (string, SHOWN, Role.LIT)]
     dots = {(string, CAPO + fret): Role.LIT for _, fret, _ in places[1:]}
     neck = pictures.capo_neck(tuning, manner, {CAPO: Role.FRET}, dots, letters)
     return Explanation(title, lines, Picture(pictures.row_of_notes(tuning, manner.dialect, places, letters), neck))
@@ -54,7 +74,7 @@ def wrong_string(item: Item, wanted: Asked, manner: Manner, said: str) -> Feedba
     at = wanted.capo + wanted.fret
     say = partial(_said, manner.naming)
     why = f"With the capo at fret {wanted.capo}, "
-    why += f"fret {wanted.fret} is fret {at} of the neck" if wanted.fret else "0 is that fret of the neck"
+    why += f"fret {wanted.fret} is fret {at} of the neck" if wanted.fret else "0 is the string at the capo"
     why += f": {say(tuning.sound(string, at))}, where {say(tuning.sound(string, wanted.fret))} sounds without it"
     return _on_string(why, tuning, string, at, {wanted.capo: Role.FRET}, manner, said)
 
@@ -93,7 +113,8 @@ def _on_string(
         frets = [f for f in range(13) if tuning.sound(string, f).pitch_class == class_of(heard)]
         near = min(frets, key=lambda f: abs(f - at))
         dots[string, near] = Role.SAID
-        why += f"; {spell(heard, manner.naming)} on string {string} is at fret {near} of the neck"
+        where = f"at fret {near} of the neck" if near else "the open string without a capo"
+        why += f"; {spell(heard, manner.naming)} on string {string} is {where}"
     letters = pictures.line_letters(tuning, manner.naming)
     return Feedback(f"{why}.", Picture(neck=pictures.capo_neck(tuning, manner, capos, dots, letters)))
 

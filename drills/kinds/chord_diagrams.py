@@ -5,28 +5,34 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 from functools import partial
+from typing import Final
 
 from drills import answers, chord_misreadings
 from drills.kinds import chord_lessons, chord_pictures, pictures
-from drills.kinds.chord_shapes import STAGES, Taught, by_text, classes, families, readings, taught
+from drills.kinds.chord_shapes import STAGES, Taught, by_text, classes, families, first_of, readings, taught
 from drills.notation.shape import Shape
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
-PICTURED = ("first", "open", "power", "powers", "seventh", "sus", "slash", "barre", "rare")
-BACK = ("first", "open", "power", "slash", "barre")
-NAMED = ("first", "open", "seventh", "sus", "barre")
+PICTURED: Final = ("first", "open", "power", "slash")
+BACK: Final = ("first", "open", "power")
+NAMED: Final = ("first", "open", "seventh")
+BARRES: Final = 4
+"""Barre shapes that are asked about; the others look like them, further up."""
+EARLY: Final = 3
+"""Diagrams that are met as soon as columns are read: right after lines, places and order."""
 
 
-def picture_stage(entry: Taught) -> Stage:
-    """A shape as a picture comes with the first stacks, before chords have names."""
-    return Stage.STACKS if entry.family == "first" else STAGES[entry.family]
+def pictured(tuning: Tuning) -> list[Taught]:
+    """The shapes whose diagrams are read: enough to learn how, not all that have a name."""
+    return families(tuning, *PICTURED) + first_of(tuning, "barre", BARRES)
 
 
-def drawn_first(entry: Taught, tuning: Tuning) -> str:
-    """The id of the item that draws a shape for the first time."""
-    return f"diagram-to-tab/{tuning.name}/{entry.shape.text}"
+def drawn_first(entry: Taught, tuning: Tuning) -> tuple[str, ...]:
+    """The id of the item that draws a shape for the first time, if there is one."""
+    asked = entry.family in PICTURED or entry in first_of(tuning, "barre", BARRES)
+    return (f"diagram-to-tab/{tuning.name}/{entry.shape.text}",) if asked else ()
 
 
 class DiagramToTab:
@@ -36,18 +42,18 @@ class DiagramToTab:
     title = "Diagram to tab"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for entry in families(tuning, *PICTURED):
+        for n, entry in enumerate(pictured(tuning)):
+            stage = Stage.BARS if n < EARLY else STAGES[entry.family]
             places = [(string, fret) for string, fret in entry.shape.places if 0 < fret < 5]
-            yield _item(
-                self.name, tuning, entry, picture_stage(entry), f"Diagram {entry.shape.text} as tab",
-                tuple(f"tab-to-place/{tuning.name}/{string}/{fret}" for string, fret in places[:2]),
-            )  # fmt: skip
+            needs = [f"tab-to-place/{tuning.name}/{string}/{fret}" for string, fret in places[:2]]
+            title = f"Diagram {entry.shape.text} as tab"
+            yield _item(self.name, tuning, entry, stage, title, (f"order/{tuning.name}/set-1.3", *needs))
 
     def facts(self, item: Item) -> Facts:
         return chord_pictures.shape_facts(item)
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
-        return chord_lessons.diagrams(item, manner, "Press the letter under the column that is the diagram.")
+        return chord_lessons.diagrams(item, manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         entry, options = _offered(item, rng)
@@ -71,16 +77,15 @@ class TabToDiagram:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for entry in families(tuning, *BACK):
-            yield _item(
-                self.name, tuning, entry, picture_stage(entry), f"Tab {entry.shape.text} as a diagram",
-                (drawn_first(entry, tuning),),
-            )  # fmt: skip
+            stage = Stage.HALF_BEATS if entry.family == "power" else STAGES[entry.family]
+            title = f"Tab {entry.shape.text} as a diagram"
+            yield _item(self.name, tuning, entry, stage, title, drawn_first(entry, tuning))._replace(lesson="back")
 
     def facts(self, item: Item) -> Facts:
         return chord_pictures.shape_facts(item)
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
-        return chord_lessons.diagrams(item, manner, "Press the letter under the diagram that is the column.")
+        return chord_lessons.back(item, manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         entry, options = _offered(item, rng)
@@ -100,22 +105,22 @@ class NameToDiagram:
     title = "Name to diagram"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        for entry in families(tuning, *NAMED):
+        for entry in families(tuning, *NAMED) + first_of(tuning, "barre", BARRES):
+            stage = Stage.HALF_BEATS if entry.family == "first" else STAGES[entry.family]
             yield _item(
-                self.name, tuning, entry, STAGES[entry.family], f"The diagram of {entry.shape.text} by its name",
+                self.name, tuning, entry, stage, f"The diagram of {entry.shape.text} by its name",
                 (f"chord-name/{tuning.name}/{entry.shape.text}",),
-            )  # fmt: skip
+            )._replace(lesson="find")  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
         return chord_pictures.shape_facts(item)
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
-        return chord_lessons.names(item, manner, "Press the letter under the diagram that has the name.")
+        return chord_lessons.find(item, manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         entry = by_text(item.tuning)[item.subject]
-        others = _other_chords(entry, item.tuning)
-        rng.shuffle(others)
+        others = _other_chords(entry, item.tuning, rng)
         options = chord_pictures.shape_options([entry.shape, *others[: len(chord_pictures.KEYS) - 1]], rng)
         name = chord_pictures.say_chord(readings(entry.shape, item.tuning)[0].name, manner.naming)
         boxes = partial(chord_pictures.keyed_boxes, options, manner)
@@ -125,17 +130,25 @@ class NameToDiagram:
         )  # fmt: skip
 
 
-def _other_chords(entry: Taught, tuning: Tuning) -> list[Shape]:
-    """Shapes of other chords: none of them holds all tones of this one, nor the other way round, so that none could be
-    meant by its name."""
-    mine = classes(entry.shape, tuning)
+def _other_chords(entry: Taught, tuning: Tuning, rng: random.Random) -> list[Shape]:
+    """Shapes of other chords in random order, those that are taught by then first, and of these one on the same root.
+
+    None of them holds all tones of this one, nor the other way round, so that none could be meant by its name.
+    """
+    mine, root = classes(entry.shape, tuning), readings(entry.shape, tuning)[0].root
     found = []
     for other in taught(tuning):
         tones = classes(other.shape, tuning)
-        near = other.family in NAMED and max(other.shape.pressed, default=0) - max(entry.shape.pressed, default=0) < 4
+        near = other.family in (*NAMED, "barre")
+        near = near and max(other.shape.pressed, default=0) - max(entry.shape.pressed, default=0) < 4
         if near and not tones >= mine and not tones <= mine:
-            found.append(other.shape)
-    return found
+            found.append(other)
+    rng.shuffle(found)
+    found.sort(key=lambda other: STAGES[other.family] > STAGES[entry.family])
+    alike = next((n for n, other in enumerate(found) if readings(other.shape, tuning)[0].root == root), 0)
+    if found and STAGES[found[alike].family] <= STAGES[entry.family]:
+        found.insert(0, found.pop(alike))
+    return [other.shape for other in found]
 
 
 def _item(
@@ -143,7 +156,7 @@ def _item(
 ) -> Item:
     return Item(
         f"{drill}/{tuning.name}/{entry.shape.text}", drill, tuning, entry.shape.text, Kind.CHOICE, stage, title,
-        "hard" if entry.hard else "power" if entry.family in ("power", "powers") else "shapes", needs, think=4.0,
+        "hard" if entry.hard else "power" if entry.family == "power" else "shapes", needs, think=4.0,
     )  # fmt: skip
 
 
@@ -167,23 +180,27 @@ def _wrong(item: Item, manner: Manner, said: str) -> Feedback:
     true, other = chord_pictures.shape_of(item), chord_pictures.said_shape(said, item.tuning.lines)
     picture = chord_pictures.right_and_said(true, other, item.tuning, manner)
     if item.drill == NameToDiagram.name:
-        why = f"{_said_name(true, item.tuning, manner)} is {true.text}"
+        why = _spelled_out(true, item.tuning, manner, "has the notes")
         if other is not None and readings(other, item.tuning):
-            why += f"; {other.text} is {_said_name(other, item.tuning, manner)}"
+            why += f"; your diagram is {_spelled_out(other, item.tuning, manner, 'with the notes')}"
         return Feedback(why + ".", picture)
     different = None if other is None else next(chord_pictures.differences(true, other), None)
     if other is None or different is None:
         side = "right" if manner.left_handed else "left"
         return Feedback(f"The bottom line of the staff is the string at the {side} of a diagram.", picture)
-    return Feedback(f"String {different} is {_held(true, different)} there, not {_held(other, different)}.", picture)
+    asked, given = ("In the diagram", "column") if item.drill == DiagramToTab.name else ("On the staff", "diagram")
+    why = f"{asked} string {different} is {_held(true, different)}; in your {given} it is {_held(other, different)}."
+    return Feedback(why, picture)
 
 
-def _said_name(shape: Shape, tuning: Tuning, manner: Manner) -> str:
-    return chord_pictures.say_chord(readings(shape, tuning)[0].name, manner.naming)
+def _spelled_out(shape: Shape, tuning: Tuning, manner: Manner, verb: str) -> str:
+    """A shape by its name and its notes."""
+    name = chord_pictures.say_chord(readings(shape, tuning)[0].name, manner.naming)
+    return f"{name} {verb} {', '.join(chord_pictures.spelled_tones(shape, tuning, manner.naming))}"
 
 
 def _held(shape: Shape, string: int) -> str:
     fret = shape.on(string)
     if fret is None:
         return "not played"
-    return f"held at fret {fret}" if fret else "open"
+    return f"at fret {fret}" if fret else "open"

@@ -11,7 +11,7 @@ from drills import answers, chord_misreadings
 from drills.kinds import chord_lessons, chord_pictures, pictures
 from drills.kinds.chord_search import has_short_string, playable
 from drills.kinds.wording import capital
-from drills.notation.chords import interval_name
+from drills.notation.chords import interval_name, interval_spelled
 from drills.notation.drawing import Role
 from drills.notation.pitch import spell
 from drills.notation.shape import Shape
@@ -19,13 +19,11 @@ from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
-WANTED: Final = (
-    (Stage.STACKS, (7, 5, 4, 3, 5, 4)),
-    (Stage.CHORDS, (7, 3, 9, 8, 12, 4)),
-    (Stage.NECK, (6, 10, 9, 2, 8, 11)),
-)
+WANTED: Final = ((Stage.CHORDS, (7, 5, 4, 3, 12, 4, 3)), (Stage.NECK, (9, 8, 5, 12, 6, 10, 9, 2)))
 """Stage and distances in semitones; each is looked for on the next pair of strings, a little further up."""
 HIGHEST: Final = 9
+WIDEST: Final = 4
+"""Frets between the two fingers at most."""
 
 
 class ChordInterval:
@@ -69,24 +67,27 @@ class ChordInterval:
 
 @cache
 def _double_stops(tuning: Tuning) -> tuple[tuple[Stage, Shape], ...]:
-    """Stage and shape of every double stop: on neighbouring strings, low on the neck, none twice."""
+    """Stage and shape of every double stop, low on the neck, none twice: up to a fifth on neighbouring strings, further
+    apart with a string between, as hands play them."""
     found: dict[Shape, Stage] = {}
     lowest = tuning.lines - has_short_string(tuning)
     for n, (stage, semitones) in enumerate((stage, each) for stage, some in WANTED for each in some):
-        string = 2 + n % (lowest - 1)
-        shape = _find(tuning, string, semitones, range(n % 4, HIGHEST + 1))
+        between = 1 if semitones <= 7 else 2
+        string = 1 + between + n % (lowest - between)
+        shape = _find(tuning, (string, string - between), semitones, range(n % 4, HIGHEST + 1))
         if shape is not None:
             found.setdefault(shape, stage)
     return tuple((stage, shape) for shape, stage in found.items())
 
 
-def _find(tuning: Tuning, string: int, semitones: int, frets: range) -> Shape | None:
-    """Two notes that far apart on a string and the next one up."""
-    apart = tuning.open(string - 1).midi - tuning.open(string).midi
+def _find(tuning: Tuning, strings: tuple[int, int], semitones: int, frets: range) -> Shape | None:
+    """Two notes that far apart on two strings, within reach of one hand."""
+    low, high = strings
+    apart = tuning.open(high).midi - tuning.open(low).midi
     for fret in frets:
         for other in (fret + semitones - apart, fret - semitones - apart):
-            places = {string: fret, string - 1: other}
-            if 0 <= other <= HIGHEST + 3:
+            places = {low: fret, high: other}
+            if 0 <= other <= HIGHEST + 3 and abs(fret - other) <= WIDEST:
                 shape = Shape(tuple(places.get(n) for n in range(tuning.lines, 0, -1)))
                 if playable(shape, tuning):
                     return shape
@@ -109,8 +110,7 @@ def _one(name: str) -> str:
 
 def _wrong(item: Item, manner: Manner, said: str) -> Feedback:
     tuning, shape, semitones = item.tuning, chord_pictures.shape_of(item), _semitones(item)
-    names = chord_pictures.heard_names(shape.pitches(tuning), shape, tuning)
-    low, high = (spell(name, manner.naming) for name in names)
+    low, high = (spell(name, manner.naming) for name in interval_spelled(shape.pitches(tuning)[0], semitones))
     frets = "1 semitone" if semitones == 1 else f"{semitones} semitones"
     why = f"from {low} up to {high} is {frets}, and that is called {_one(interval_name(semitones))}"
     other = next((n for n in range(1, 13) if interval_name(n) == said), None)

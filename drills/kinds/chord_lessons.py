@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drills.kinds import chord_pictures, pictures
+from drills.kinds.caution import CAUTION
 from drills.kinds.chord_shapes import Taught, by_text, families, readings, taught
 from drills.notation.drawing import Role
 from drills.notation.pitch import Naming, spell
@@ -18,17 +19,15 @@ HARD = (
 )
 
 
-CAUTION = "Stop when a finger, the hand or the wrist hurts, and ask your teacher, or a doctor if it stays."
-
-
 def sample(tuning: Tuning, *wanted: str) -> Taught:
     """The first shape of some families, or of all."""
     return next(iter(families(tuning, *wanted) or taught(tuning)))
 
 
-def diagrams(item: Item, manner: Manner, press: str) -> Explanation:
+def diagrams(item: Item, manner: Manner) -> Explanation:
     """A chord diagram beside the same chord as tab; power chords; what is hard on the hand."""
     lines = item.tuning.lines
+    press = "Press the letter under the column that is the diagram."
     left, right = ("right", "left") if manner.left_handed else ("left", "right")
     if item.lesson == "power":
         title, wanted = "Two or three strings are enough", "power"
@@ -53,21 +52,54 @@ def diagrams(item: Item, manner: Manner, press: str) -> Explanation:
             f"A chord diagram is the neck stood upright: the nut on top, string {lines} at the {left}, string 1 at the "
             f"{right}. Dots are fingers, a ring is an open string, an x a string that is not played.",
             "A number in place of a dot says which finger: 1 is the index finger, 4 the little finger.",
-            "On the staff the same chord is a column of numbers, one for each string that is played. Its bottom number "
-            f"belongs to the string at the {left} of the diagram.",
-            press,
+            "On the staff the same chord is a column of numbers, one for each string that is played. Its bottom line "
+            f"is the string at the {left} of the diagram.",
+            f"Players also write it in one row, string {lines} first, an x for a string that is not played: "
+            f"{sample(item.tuning, 'first').shape.text}. {press}",
         )
     entry = sample(item.tuning, wanted)
     return Explanation(title, words, chord_pictures.with_chord(entry.shape, item.tuning, manner, entry.fingers))
 
 
-def names(item: Item, manner: Manner, press: str) -> Explanation:
+def back(item: Item, manner: Manner) -> Explanation:
+    """From the column to the diagram."""
+    side = "right" if manner.left_handed else "left"
+    entry = sample(item.tuning, "first")
+    return Explanation(
+        "From tab to a diagram",
+        (
+            "Now the other way. Read the column from the bottom line up, and the strings of the diagram from the "
+            f"{side}, where string {item.tuning.lines} is.",
+            "A number is a dot at that fret, a 0 is a ring over the diagram, and a line without a number is an x.",
+            "Press the letter under the diagram that is the column.",
+        ),
+        chord_pictures.with_chord(entry.shape, item.tuning, manner),
+    )
+
+
+def find(item: Item, manner: Manner) -> Explanation:
+    """From a name to its shape."""
+    entry = sample(item.tuning, "first")
+    e, minor = (chord_pictures.say_chord(name, manner.naming) for name in ("E", "Em"))
+    return Explanation(
+        "From a name to its shape",
+        (
+            "Song books often write nothing but the name of a chord over the words, and the hand has to know its "
+            "shape. So names are learned with their shapes, a few at a time.",
+            f"A major chord and its minor chord, {e} and {minor}, look alike: they have all but one note in common, "
+            "and that one is a fret lower in the minor chord.",
+            "Press the letter under the diagram that has the name.",
+        ),
+        chord_pictures.with_chord(entry.shape, item.tuning, manner, entry.fingers),
+    )
+
+
+def names(item: Item, manner: Manner) -> Explanation:
     """What the name of a chord says."""
 
     def say(name: str) -> str:
         return chord_pictures.say_chord(name, manner.naming)
 
-    hard: tuple[str, ...] = ()
     if item.lesson == "power":
         title, wanted = "Names with a 5", "power"
         words: tuple[str, ...] = (
@@ -79,11 +111,17 @@ def names(item: Item, manner: Manner, press: str) -> Explanation:
         words = (
             f"The letter of a chord is its root, the note on which it is built. A letter alone is a major chord, an m "
             f"after it makes it minor: {say('A')} and {say('Am')} differ by one fret. A 7 adds one more note.",
-            "The same notes have the same name, however often each of them is played and on whichever string.",
+            "You need not work it out yet: get to know column and name together. The same notes have the same name, "
+            "however often each is played.",
         )
+    elif item.lesson == "hard":
+        title, wanted = "Names of barre chords", "barre"
+        moved = "A barre shape can be moved: each fret up makes the chord a semitone higher, and its name with it."
+        if item.tuning.gauge_ordered:
+            moved += " Its lowest note is the root that gives the name."
+        words = (moved, HARD)
     else:
         title, wanted = "More in a name", "seventh"
-        hard = (HARD,) if item.lesson == "hard" else ()
         words = (
             f"What follows the letter says which notes are added or changed: {say('Cmaj7')}, {say('Dsus4')}, "
             f"{say('Cadd9')}. After a slash stands the lowest note, where it is not the root: {say('D/F#')}.",
@@ -93,14 +131,14 @@ def names(item: Item, manner: Manner, press: str) -> Explanation:
     entry = sample(item.tuning, wanted)
     return Explanation(
         title,
-        (*words, *hard, press),
+        (*words, "Press the key beside the name."),
         chord_pictures.with_chord(entry.shape, item.tuning, manner, entry.fingers),
     )
 
 
 def tones(item: Item, manner: Manner) -> Explanation:
     """Which notes a chord has."""
-    entry = sample(item.tuning, "power" if item.lesson == "power" else "first")
+    entry = sample(item.tuning, "first")
     example = " ".join(chord_pictures.spelled_tones(entry.shape, item.tuning, manner.naming))
     return Explanation(
         "The notes in a chord",
@@ -116,7 +154,7 @@ def tones(item: Item, manner: Manner) -> Explanation:
 
 def heard(item: Item, manner: Manner) -> Explanation:
     """From the lowest note to the highest."""
-    entry = sample(item.tuning, "power" if item.lesson == "power" else "first")
+    entry = sample(item.tuning, "power")
     shape = entry.shape
     names = chord_pictures.heard_names(shape.pitches(item.tuning), shape, item.tuning)
     notes = ", ".join(spell(name, manner.naming) for name in names)
@@ -170,8 +208,9 @@ def distances(item: Item, manner: Manner, shape: Shape) -> Explanation:
             if manner.naming is Naming.LETTERS
             else "Two notes that are struck together are a double stop. Its name is the distance between them, counted "
             "in note names: the next but one is a third, then a fourth, a fifth, and the eighth an octave.",
-            "In frets: a minor third is 3, a major third 4, a fourth 5, a fifth 7, an octave 12. Count from the lower "
-            "note up to the higher, as if both were on one string.",
+            "In frets: thirds are 3 (minor) and 4 (major), a fourth is 5, a tritone 6, a fifth 7, sixths 8 and 9, "
+            "sevenths 10 and 11, an octave 12; seconds are 1 and 2. Count up from the lower note, as if both were on "
+            "one string.",
             "Press the key beside the name.",
         ),
         chord_pictures.with_chord(shape, item.tuning, manner),
@@ -190,7 +229,7 @@ def crosses(item: Item, manner: Manner) -> Explanation:
             "Over a chord diagram an x means that the string is not played at all. Skip it, or let a finger touch it "
             "so that it stays silent.",
             "On the staff an x is a stroke: the string is struck while the hand damps it, and it clicks without a "
-            "pitch. It counts as struck.",
+            "pitch. It counts as struck; a line that is empty there does not.",
             "Press the number of strings that the picking hand strikes.",
         ),
         Picture(

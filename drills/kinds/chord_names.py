@@ -17,10 +17,18 @@ from drills.notation.pitch import Naming
 from drills.notation.shape import Shape, parse_shape
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
 NAMED: Final = ("first", "open", "power", "powers", "seventh", "sus", "slash", "triad", "barre", "rare")
 LESSONS: Final = {"first": "shapes", "open": "shapes", "power": "power", "powers": "power"}
+ALIKE: Final = {"first": ("first", "open"), "open": ("first", "open")} | dict.fromkeys(
+    ("power", "powers"), ("power", "powers")
+)
+"""Families whose names are of one kind, as every other one is by itself. A name of another kind would stand out."""
+EARLY: Final = {"first": Stage.FIRST_NOTES, "power": Stage.HALF_BEATS}
+"""Families that are met as pictures before they have names."""
 PARTS: Final = ("first", "open")
+MOST_PARTS: Final = 8
 CHOICES: Final = 4
 UPPER: Final = 3
 """Strings of an upper part."""
@@ -37,20 +45,23 @@ class ChordName:
             lesson = LESSONS.get(entry.family, "more")
             yield Item(
                 f"{self.name}/{tuning.name}/{entry.shape.text}", self.name, tuning, entry.shape.text, Kind.CHOICE,
-                STAGES[entry.family], f"The name of {entry.shape.text}", "hard" if entry.hard else lesson,
-                () if entry.family == "triad" else (drawn_first(entry, tuning),), think=4.0,
+                EARLY.get(entry.family, STAGES[entry.family]), f"The name of {entry.shape.text}",
+                "hard" if entry.hard else lesson, drawn_first(entry, tuning), think=4.0,
             )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
         return chord_pictures.shape_facts(item)
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
-        return chord_lessons.names(item, manner, "Press the key beside the name.")
+        return chord_lessons.names(item, manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         shape = chord_pictures.shape_of(item)
         right = readings(shape, item.tuning)[0].name
-        others = _other_names(item)
+        others = [
+            name for pool in _other_names(item)
+            for name in sorted(rng.sample(pool, len(pool)), key=lambda name: ("/" in name) != ("/" in right))
+        ]  # fmt: skip
         options = _options(right, others, manner.naming, rng)
         wrong = partial(_wrong_name, item, manner)
         return _question(item, manner, shape, "Which chord is this?", right, options, wrong)
@@ -67,12 +78,12 @@ class ChordUpper:
         for entry in families(tuning, *PARTS):
             part = entry.shape.only(range(1, UPPER + 1))
             whole = len(part.places) == UPPER < len(entry.shape.places)
-            if whole and part not in met and _others_than(entry.shape, tuning):
+            if len(met) < MOST_PARTS and whole and part not in met and _others_than(entry.shape, tuning):
                 met.add(part)
                 subject = f"{entry.shape.text}/{UPPER}"
                 yield Item(
                     f"{self.name}/{tuning.name}/{subject}", self.name, tuning, subject, Kind.CHOICE,
-                    STAGES[entry.family], f"The upper strings of {entry.shape.text}", "upper",
+                    Stage.CHORDS, f"The upper strings of {entry.shape.text}", "upper",
                     (f"chord-name/{tuning.name}/{entry.shape.text}",), think=5.0,
                 )  # fmt: skip
 
@@ -88,7 +99,10 @@ class ChordUpper:
         whole, part = _parts(item)
         right = readings(whole, item.tuning)[0].name.partition("/")[0]
         others = _others_than(whole, item.tuning)
-        options = _options(right, others, manner.naming, rng)
+        # Chords that lack but one note first: others are seen through at once.
+        tones = classes(part, item.tuning)
+        near = sorted(rng.sample(others, len(others)), key=lambda name: len(tones - chord_tones(name)))
+        options = _options(right, near, manner.naming, rng)
         return _question(
             item, manner, part, "Which of these chords has all of these notes?", right, options,
             partial(_wrong_part, item, manner, right),
@@ -130,37 +144,38 @@ def told_apart(texts: Iterable[str], say: Callable[[str, Naming], str]) -> list[
 
 
 def _options(right: str, others: Sequence[str], naming: Naming, rng: random.Random) -> tuple[Option, ...]:
-    """The right name and three others, in random order."""
-    names = told_apart([right, *rng.sample(others, len(others))], chord_pictures.say_chord)
+    """The right name and the first three others, in random order."""
+    names = told_apart([right, *others], chord_pictures.say_chord)
     rng.shuffle(names)
     return tuple(Option(str(n), chord_pictures.say_chord(name, naming), name) for n, name in enumerate(names, start=1))
 
 
 @cache
-def _plain_names(tuning: Tuning, family: str) -> dict[str, frozenset[int]]:
-    """The plainest name of every shape of a family (of all, where none is named), and its tones."""
+def _plain_names(tuning: Tuning, *wanted: str) -> dict[str, frozenset[int]]:
+    """The plainest name of every shape of some families (of all, where none is named), and its tones."""
     found: dict[str, frozenset[int]] = {}
     for entry in taught(tuning):
-        if family in ("", entry.family) and (chords := readings(entry.shape, tuning)):
+        if (not wanted or entry.family in wanted) and (chords := readings(entry.shape, tuning)):
             found.setdefault(chords[0].name, classes(entry.shape, tuning))
     return found
 
 
-def _other_names(item: Item) -> list[str]:
-    """Names that do not fit and are no other way to say one that fits: of the same family, else of any."""
+def _other_names(item: Item) -> list[list[str]]:
+    """Names that do not fit and are no other way to say one that fits: those of the same kind that are taught by then,
+    the others of that kind, and any."""
     shape, family = chord_pictures.shape_of(item), by_text(item.tuning)[item.subject].family
+    kind = ALIKE.get(family, (family,))
+    by_then = [each for each in kind if STAGES[each] <= item.stage]
     fitting = {chord.name for chord in readings(shape, item.tuning)}
     mine = classes(shape, item.tuning)
-    near = _plain_names(item.tuning, family)
-    pools = (near, _plain_names(item.tuning, "")) if len(near) < 6 else (near,)
-    names = [name for pool in pools for name, tones in pool.items() if name not in fitting and tones != mine]
-    return list(dict.fromkeys(names))
+    pools = [_plain_names(item.tuning, *some) for some in (by_then, kind, ())]
+    return [[name for name, tones in pool.items() if name not in fitting and tones != mine] for pool in pools]
 
 
 def _others_than(whole: Shape, tuning: Tuning) -> list[str]:
     """Chords of the first shapes that lack a note of the upper part."""
     part = classes(whole.only(range(1, UPPER + 1)), tuning)
-    names = (name.partition("/")[0] for family in PARTS for name in _plain_names(tuning, family))
+    names = (name.partition("/")[0] for name in _plain_names(tuning, *PARTS))
     found = [name for name in dict.fromkeys(names) if not part <= chord_tones(name)]
     return found if len(found) >= 3 else []
 
@@ -188,9 +203,9 @@ def _show(naming: Naming, answer: str) -> str:
 
 def _wrong_name(item: Item, manner: Manner, said: str) -> Feedback:
     tuning, true = item.tuning, chord_pictures.shape_of(item)
-    fitting = [chord_pictures.say_chord(chord.name, manner.naming) for chord in readings(true, tuning)]
+    name = chord_pictures.say_chord(readings(true, tuning)[0].name, manner.naming)
     tones = ", ".join(chord_pictures.spelled_tones(true, tuning, manner.naming))
-    why = f"The notes are {tones}: that is {' or '.join(fitting[:2])}"
+    why = f"The notes are {tones}: that is {name}"
     other = next((e.shape for e in taught(tuning) if (c := readings(e.shape, tuning)) and c[0].name == said), None)
     if other is not None:
         names = ", ".join(chord_pictures.spelled_tones(other, tuning, manner.naming))

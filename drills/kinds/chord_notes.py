@@ -14,15 +14,17 @@ from drills.answers import Reader
 from drills.kinds import chord_lessons, chord_pictures, pictures
 from drills.kinds.chord_diagrams import drawn_first
 from drills.kinds.chord_names import read_choice, told_apart
-from drills.kinds.chord_shapes import STAGES, Taught, families
-from drills.kinds.wording import capital
+from drills.kinds.chord_shapes import Taught, families
 from drills.notation.drawing import Role
 from drills.notation.pitch import SHARP_NAMES, Naming, class_of, parse_note, spell
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
-TONES: Final = ("first", "open", "seventh", "slash")
-HEARD: Final = ("first", "power", "triad")
+TONES: Final = ("first", "open")
+HEARD: Final = {"first": Stage.CHORDS, "power": Stage.HALF_BEATS, "triad": Stage.NECK}
+LONGEST: Final = 5
+"""Strings whose sounds still make a row that is read at a glance; where there are few chords, all are asked."""
 _LETTERS: Final = re.compile(r"[a-hA-H]#?")
 
 
@@ -34,7 +36,8 @@ class ChordTones:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for entry in families(tuning, *TONES):
-            yield _item(self.name, tuning, entry, Kind.SET, f"The notes of {entry.shape.text}", 6.0)
+            title = f"The notes of {entry.shape.text}"
+            yield _item(self.name, tuning, entry, Kind.SET, Stage.CHORDS, title, 6.0)
 
     def facts(self, item: Item) -> Facts:
         return chord_pictures.shape_facts(item)
@@ -67,9 +70,11 @@ class ChordSounds:
     title = "A chord from low to high"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
+        longest = LONGEST if families(tuning, "triad") else tuning.lines
         for entry in families(tuning, *HEARD):
-            if len(entry.shape.places) > 1:
-                yield _item(self.name, tuning, entry, Kind.CHOICE, f"From low to high: {entry.shape.text}", 5.0)
+            if 1 < len(entry.shape.places) <= longest:
+                title = f"From low to high: {entry.shape.text}"
+                yield _item(self.name, tuning, entry, Kind.CHOICE, HEARD[entry.family], title, 5.0)
 
     def facts(self, item: Item) -> Facts:
         return chord_pictures.shape_facts(item)
@@ -115,11 +120,12 @@ def tones_reader(tones: dict[int, str], naming: Naming) -> Reader:
     return read
 
 
-def _item(drill: str, tuning: Tuning, entry: Taught, kind: Kind, title: str, think: float) -> Item:
-    needs = () if entry.family == "triad" else (drawn_first(entry, tuning),)
+def _item(
+    drill: str, tuning: Tuning, entry: Taught, kind: Kind, stage: Stage, title: str, think: float
+) -> Item:
     return Item(
-        f"{drill}/{tuning.name}/{entry.shape.text}", drill, tuning, entry.shape.text, kind, STAGES[entry.family], title,
-        "power" if entry.family == "power" else "shapes", needs, think=think,
+        f"{drill}/{tuning.name}/{entry.shape.text}", drill, tuning, entry.shape.text, kind, stage, title,
+        drill, drawn_first(entry, tuning), think=think,
     )  # fmt: skip
 
 
@@ -154,13 +160,14 @@ def _picture(item: Item, manner: Manner) -> Picture:
     )
 
 
-def _by_string(item: Item, manner: Manner) -> str:
-    """What each string of the column sounds: ``string 5 C, string 4 E``."""
+def _by_string(item: Item, manner: Manner, *, by_pitch: bool = False) -> str:
+    """What each string of the column sounds, from the bottom line or from the lowest note up: ``string 5 C``."""
     shape, tuning = chord_pictures.shape_of(item), item.tuning
+    places = sorted(shape.places, key=lambda at: tuning.sound(*at).midi) if by_pitch else shape.places
     tones = chord_pictures.tones_of(shape, tuning)
     return ", ".join(
         f"string {string} {spell(tones[tuning.sound(string, fret).pitch_class], manner.naming)}"
-        for string, fret in shape.places
+        for string, fret in places
     )
 
 
@@ -175,5 +182,4 @@ def _wrong_tones(item: Item, manner: Manner, said: str) -> Feedback:
 
 
 def _wrong_heard(item: Item, manner: Manner, said: str) -> Feedback:
-    lowest = "The lowest string is the bottom line" if item.tuning.gauge_ordered else "The lines are not in pitch order"
-    return Feedback(capital(f"{lowest}: {_by_string(item, manner)}."), _picture(item, manner))
+    return Feedback(f"From low to high: {_by_string(item, manner, by_pitch=True)}.", _picture(item, manner))

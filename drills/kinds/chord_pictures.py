@@ -67,8 +67,10 @@ def stack(
 
 
 def struck(shape: Shape) -> tuple[Note, ...]:
-    """Every string of a shape as it stands on a staff where each x is struck and damped."""
-    return tuple(Note(string, shape.on(string)) for string in range(1, shape.lines + 1))
+    """A shape as it stands on a staff where the strings beside it are struck too, damped by the fingers: each an x."""
+    played = [string for string, _ in shape.places]
+    beside = range(max(min(played) - 1, 1), min(max(played) + 1, shape.lines) + 1)
+    return tuple(Note(string, shape.on(string)) for string in beside)
 
 
 def one_box(shape: Shape, manner: Manner, fingers: tuple[int, ...] = (), labels: tuple[str, ...] = ()) -> DiagramView:
@@ -121,6 +123,7 @@ def near_shapes(entry: Taught, tuning: Tuning, rng: random.Random) -> list[Shape
     found: list[Shape] = []
     for other in chain(mixed[:2], others[:1], mixed[2:], others[1:]):
         fits = max(other.pressed, default=0) <= top and len(other.places) > 1
+        fits = fits and all(fret in tuning.frets(string) for string, fret in other.places)
         if fits and other != shape and other not in found:
             found.append(other)
     return found[: len(KEYS) - 1]

@@ -18,16 +18,16 @@ FIRST: Final = 7
 """Shapes that are met first, as pictures, before chords have names."""
 
 FIRST_POWERS: Final = 5
-"""Power chords among them; the other ones (``powers``) follow later."""
+"""Power chords that come with the first shapes; the other ones (``powers``) follow later."""
 
 FOUND: Final = ("first", "open", "power", "powers")
 """Families of which a tuning without a table has its own."""
 
 STAGES: Final = {
-    "first": Stage.CHORDS, "open": Stage.CHORDS, "power": Stage.STACKS, "powers": Stage.CHORDS, "seventh": Stage.NECK,
+    "first": Stage.STACKS, "open": Stage.CHORDS, "power": Stage.STACKS, "powers": Stage.CHORDS, "seventh": Stage.NECK,
     "sus": Stage.NECK, "slash": Stage.NECK, "triad": Stage.NECK, "barre": Stage.RARE_SIGNS, "rare": Stage.RARE_SIGNS,
 }  # fmt: skip
-"""When a family's names are asked; as pictures, the first ones and the power chords come with the first stacks."""
+"""When a family is taught: its pictures first, where names follow later."""
 
 HARD: Final = frozenset({"barre", "rare"})
 """Families that ask more of the hand than a beginner's can give at once."""
@@ -83,6 +83,11 @@ def classes(shape: Shape, tuning: Tuning) -> frozenset[int]:
 def families(tuning: Tuning, *wanted: str) -> list[Taught]:
     """The shapes of some families, in the order of teaching."""
     return [entry for entry in taught(tuning) if entry.family in wanted]
+
+
+def first_of(tuning: Tuning, family: str, count: int) -> list[Taught]:
+    """The first few shapes of a family."""
+    return families(tuning, family)[:count]
 
 
 def _found(tuning: Tuning) -> Iterator[Taught]:

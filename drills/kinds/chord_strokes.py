@@ -5,18 +5,23 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 from functools import partial
+from itertools import zip_longest
+from typing import Final
 
 from drills import answers, misreadings
 from drills.kinds import chord_lessons, chord_pictures, pictures
-from drills.kinds.chord_diagrams import drawn_first, picture_stage
-from drills.kinds.chord_shapes import families
+from drills.kinds.chord_diagrams import drawn_first
+from drills.kinds.chord_shapes import STAGES, families
 from drills.notation.score import Bar, Onset, Piece
 from drills.notation.shape import Shape, parse_shape
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.stages import Stage
 
 DIAGRAM, STAFF = "diagram", "staff"
+ASKED: Final = 6
+"""Shapes that are asked about, each both ways."""
 
 
 class ChordX:
@@ -26,23 +31,27 @@ class ChordX:
     title = "Two kinds of x"
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
-        crossed = [entry for entry in families(tuning, "first", "power", "open") if None in entry.shape.frets]
-        for n, entry in enumerate(crossed[:12]):
+        known = families(tuning, "first") + families(tuning, "power") + families(tuning, "open")
+        crossed = [entry for entry in known if None in entry.shape.frets]
+        # Shapes that leave out one string and those that leave out more take turns, so that the count is never known.
+        few = [entry for entry in crossed if entry.shape.frets.count(None) == 1]
+        more = [entry for entry in crossed if entry not in few]
+        turns = [entry for pair in zip_longest(few, more) for entry in pair if entry is not None]
+        for n, entry in enumerate(turns[:ASKED]):
             for where in (DIAGRAM, STAFF):
                 subject = f"{where}-{entry.shape.text}"
-                stage = max(picture_stage(entry), picture_stage(crossed[0])) if n else picture_stage(entry)
+                stage = max(STAGES[entry.family], Stage.STACKS if n < ASKED // 2 else Stage.TOUCH)
                 yield Item(
                     f"{self.name}/{tuning.name}/{subject}", self.name, tuning, subject, Kind.COUNT, stage,
                     f"Strings struck: {entry.shape.text} {'as a diagram' if where == DIAGRAM else 'on the staff'}",
-                    f"cross-{where}", (drawn_first(entry, tuning),), think=2.5,
+                    "cross", drawn_first(entry, tuning), think=2.5,
                 )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
         return {**chord_pictures.chord_facts(_shape(item), item.tuning), "struck": _struck(item)}
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
-        first = next(other for other in self.items(item.tuning) if other.lesson == item.lesson)
-        return chord_lessons.crosses(first, manner)
+        return chord_lessons.crosses(next(iter(self.items(item.tuning))), manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         lines = item.tuning.lines
@@ -64,7 +73,7 @@ def _on_staff(item: Item) -> bool:
 
 def _struck(item: Item) -> int:
     shape = _shape(item)
-    return shape.lines if _on_staff(item) else len(shape.places)
+    return len(chord_pictures.struck(shape) if _on_staff(item) else shape.places)
 
 
 def _picture(item: Item, manner: Manner, labels: tuple[str, ...] = ()) -> Picture:
@@ -77,11 +86,12 @@ def _picture(item: Item, manner: Manner, labels: tuple[str, ...] = ()) -> Pictur
 
 def _wrong(item: Item, manner: Manner, said: str) -> Feedback:
     shape = _shape(item)
-    silent = shape.lines - len(shape.places)
     numbers = pictures.line_numbers(item.tuning)
     if _on_staff(item):
-        why = f"On a staff an x is struck too, with the string damped: {shape.lines} strings, {silent} of them damped."
+        all_struck, damped = _struck(item), _struck(item) - len(shape.places)
+        why = f"On a staff an x is struck too, with the string damped: {all_struck} strings, {damped} of them damped."
         return Feedback(why, _picture(item, manner, numbers))
+    silent = shape.lines - len(shape.places)
     strings = "1 string is" if silent == 1 else f"{silent} strings are"
     why = f"Over a diagram an x means not played: {strings} left out, and {len(shape.places)} are struck."
     picture = _picture(item, manner, numbers)

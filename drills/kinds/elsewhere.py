@@ -12,7 +12,7 @@ from drills import answers, note_misreadings
 from drills.kinds import pictures
 from drills.kinds.notes import show_note, stage_of
 from drills.kinds.places import KEYS, Place, place_text, show_place, sounding_facts
-from drills.kinds.wording import said_number
+from drills.kinds.wording import capital, said_number
 from drills.notation.drawing import Role
 from drills.notation.tuning import Tuning
 from drills.question import Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
@@ -22,7 +22,7 @@ NECK: Final = range(13)
 """Where to look for a place."""
 NEAR: Final = range(10)
 """Where to look for a fret on one string: one key answers."""
-NEAREST: Final = 3
+NEAREST: Final = 2
 """How many right places are told of after a wrong one."""
 
 _SUBJECT: Final = re.compile(r"(\d)/(\d+)(-down)?(?:-on-(\d))?")
@@ -55,7 +55,7 @@ class Sought(NamedTuple):
             (string, fret) for string, fret in found
             if fret in self.frets and fret in tuning.frets(string) and (string, fret) != self.place
         ]  # fmt: skip
-        return sorted(right, key=lambda at: (abs(at[0] - self.place[0]), abs(at[1] - self.place[1]), at))
+        return sorted(right, key=lambda at: (abs(at[0] - self.place[0]) + abs(at[1] - self.place[1]), at))
 
 
 def sought(item: Item, octave: int) -> Sought:
@@ -123,7 +123,7 @@ def ask_elsewhere(item: Item, wanted: Sought, rng: random.Random, manner: Manner
         prompt = f"Where{'' if wanted.shift else ' else'}, from fret 0 to {top}, is {what}?"
         options = tuple(Option(key, "", answer) for key, answer in keys.values())
     else:
-        prompt = f"{what[:1].upper()}{what[1:]} on string {wanted.on}: which fret, from 0 to {top}?"
+        prompt = f"{capital(what)} on string {wanted.on}: which fret, from 0 to {top}?"
         options = tuple(Option(str(fret), "", str(fret)) for fret in wanted.frets)
     return Question(
         item,
@@ -172,6 +172,11 @@ def _offered(wanted: Sought, right: list[Place], tuning: Tuning, rng: random.Ran
     return offered
 
 
+def _spoken(at: Place) -> str:
+    """A place inside a sentence."""
+    return f"string {at[0]} at fret {at[1]}" if at[1] else f"open string {at[0]}"
+
+
 def _answer(wanted: Sought, at: Place) -> str:
     return str(at[1]) if wanted.on else place_text(at)
 
@@ -188,11 +193,10 @@ def _wrong(item: Item, wanted: Sought, manner: Manner, what: str, said: str) -> 
 
     def sounds(at: Place) -> str:
         names = tuning.sound(*at).names
-        return f"{show_place(place_text(at))} sounds {show_note(names, manner.naming, names[0])}"
+        return f"{_spoken(at)} sounds {show_note(names, manner.naming, names[0])}"
 
-    told = [show_place(place_text(at)) for at in right[:NEAREST]]
-    why = sounds(wanted.place)
-    why = f"{why[:1].upper()}{why[1:]}, and {what} is at {' and at '.join(told)}"
+    told = [_spoken(at) for at in right[:NEAREST]]
+    why = f"{capital(sounds(wanted.place))}, and {what} is {' or '.join(told)}"
     roles = {wanted.place: Role.FRET} | dict.fromkeys(right, Role.TRUE)
     staff = [(*wanted.place, Role.FRET), (*right[0], Role.TRUE)]
     read = answers.place(tuning.lines, 24)(f"{wanted.on}/{said}" if wanted.on else said)

@@ -102,9 +102,9 @@ def capo_neck(
 
 
 def capo_picture(tuning: Tuning, manner: Manner, fret: int | None) -> Picture:
-    """A bare staff and the neck with a capo, or without one."""
+    """The neck with a capo, or without one."""
     capos = {} if fret is None else {fret: Role.FRET}
-    return Picture(bare_staff(tuning, manner.dialect), capo_neck(tuning, manner, capos, {}))
+    return Picture(neck=capo_neck(tuning, manner, capos, {}))
 
 
 def neck_strings(

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from functools import cache
 from typing import Final, NamedTuple
 
-from drills.notation.pitch import FLAT_NAMES, LETTERS, SHARP_NAMES, class_of
+from drills.notation.pitch import FLAT_NAMES, LETTERS, SHARP_NAMES, Pitch, class_of
 
 Degrees = tuple[tuple[int, int], ...]
 """Semitones above the root, and letters above it (2 is a third)."""
@@ -141,6 +141,7 @@ def tone_names(pitches: Sequence[int], *, flats: bool = False) -> dict[int, str]
     return {number: _everyday(number, name, flat) for number, name in tones.items()}
 
 
+@cache
 def chord_tones(name: str) -> frozenset[int]:
     """The pitch classes of a name without a slash (``F#m7``).
 
@@ -214,6 +215,32 @@ INTERVALS: Final = (
     "minor sixth", "major sixth", "minor seventh", "major seventh", "octave",
 )  # fmt: skip
 """Names of 0 to 12 semitones (common practice; a distance alone does not tell a minor sixth from a raised fifth)."""
+
+
+_LETTERS_UP: Final = ((0,), (1,), (1,), (2,), (2,), (3,), (3, 4), (4,), (5,), (5,), (6,), (6,), (7,))
+"""Letters from the lower name of an interval to the upper one, by semitones; a tritone is a fourth or a fifth."""
+
+
+def interval_spelled(low: int, semitones: int) -> tuple[str, str]:
+    """Everyday names of two notes that are as many letters apart as their distance is called: C and Eb, never C and D#.
+
+    Args:
+        low: the lower pitch, a MIDI number.
+        semitones: up to the higher one.
+
+    Raises:
+        ValueError: it is wider than an octave.
+    """
+    interval_name(semitones)
+    letters = tuple(LETTERS)
+    upper = Pitch(low + semitones).names
+    for up in _LETTERS_UP[semitones]:
+        for name in Pitch(low).names:
+            letter = letters[(letters.index(name[0]) + up) % 7]
+            for other in upper:
+                if other[0] == letter:
+                    return name, other
+    return Pitch(low).names[0], upper[0]
 
 
 def interval_name(semitones: int) -> str:

@@ -12,6 +12,8 @@ OPEN, MUTED, HELD = "○", "x", "●"
 
 ROWS: Final = 4
 """Frets that a diagram shows at least."""
+LOWEST: Final = 3
+"""The same where it has to be low."""
 GAP: Final = 4
 """Cells between two diagrams."""
 
@@ -59,7 +61,7 @@ def first_fret(shape: Shape) -> int:
     return 1 if max(shape.pressed, default=0) <= ROWS else min(shape.pressed)
 
 
-def draw_diagram(view: DiagramView, *, width: int = 0, tall: bool = True) -> Drawing:
+def draw_diagram(view: DiagramView, *, width: int = 0, tall: bool = True, low: bool = False) -> Drawing:
     """Draw diagrams, a row a fret; the fret of the top row is written beside it where the nut is not shown.
 
     Args:
@@ -67,34 +69,40 @@ def draw_diagram(view: DiagramView, *, width: int = 0, tall: bool = True) -> Dra
         width: cells that there are; strings are drawn closer, then diagrams under each other, where they would not
             fit (0: as wide as is good).
         tall: with a row for every fret wire; otherwise wires are drawn under the dots, in the same row.
+        low: as low as can be: what stands over a string stands on the nut; frets below the last finger and the labels
+            are left out. It is never tall.
     """
     rows = max(max(box.shape.pressed, default=0) - first_fret(box.shape) + 1 for box in view.boxes)
-    rows = max(rows, ROWS)
-    pitch, across = _arranged(view, width)
+    rows = max(rows, LOWEST if low else ROWS)
+    pitch, across = _arranged(view, width, low)
+    shown = view._replace(labels=()) if low else view
     canvas = Canvas()
     for n, box in enumerate(view.boxes):
-        pen = _Pen(canvas, view, box, pitch, rows, tall)
-        pen.draw((n // across) * (pen.height + 1), (n % across) * (pen.width + GAP - (2 if pitch == 1 else 0)))
+        pen = _Pen(canvas, shown, box, pitch, rows, tall and not low, low)
+        pen.draw((n // across) * (pen.height + 1), (n % across) * (pen.width + _gap(pitch, low)))
     return canvas.drawing()
 
 
-def _arranged(view: DiagramView, width: int) -> tuple[int, int]:
+def _gap(pitch: int, low: bool) -> int:
+    """Cells between two diagrams: fewer where strings are drawn closer, too."""
+    return GAP if pitch == 2 else 1 if low else GAP - 2
+
+
+def _arranged(view: DiagramView, width: int, low: bool) -> tuple[int, int]:
     """Cells from string to string, and how many diagrams stand in a row."""
     count = len(view.boxes)
     for pitch in (2, 1):
         for across in range(count, 0, -1):
-            gap = GAP - (2 if pitch == 1 else 0)
-            needed = across * (_width(view, pitch) + gap) - gap
-            if not width or needed <= width:
-                if pitch == 2 and across < count and _fits_closer(view, width):
+            if not width or _needed(view, pitch, across, low) <= width:
+                if pitch == 2 and across < count and _needed(view, 1, count, low) <= width:
                     break
                 return pitch, across
     return 1, 1
 
 
-def _fits_closer(view: DiagramView, width: int) -> bool:
-    """Whether all stand in one row if the strings are drawn closer."""
-    return len(view.boxes) * (_width(view, 1) + GAP - 2) - (GAP - 2) <= width
+def _needed(view: DiagramView, pitch: int, across: int, low: bool) -> int:
+    """Cells of that many diagrams beside each other."""
+    return across * (_width(view, pitch) + _gap(pitch, low)) - _gap(pitch, low)
 
 
 def _width(view: DiagramView, pitch: int) -> int:
@@ -106,13 +114,16 @@ def _width(view: DiagramView, pitch: int) -> int:
 class _Pen:
     """Draws one diagram at a place."""
 
-    def __init__(self, canvas: Canvas, view: DiagramView, box: Box, pitch: int, rows: int, tall: bool) -> None:
+    def __init__(
+        self, canvas: Canvas, view: DiagramView, box: Box, pitch: int, rows: int, tall: bool, low: bool
+    ) -> None:
         self.canvas, self.view, self.box, self.pitch, self.rows = canvas, view, box, pitch, rows
         self.step = 2 if tall else 1
         self.first = first_fret(box.shape)
         self.board = (view.strings - 1) * pitch + 1
         self.width = _width(view, pitch)
-        self.under = 2 + rows * self.step
+        self.nut = 0 if low else 1
+        self.under = self.nut + 1 + rows * self.step
         self.height = self.under + bool(view.labels) + bool(box.key or box.caption)
 
     def column(self, string: int) -> int:
@@ -126,7 +137,7 @@ class _Pen:
         for string in range(1, self.view.strings + 1):
             self._string(top, left, string)
         if self.first > 1:
-            self.canvas.put(top + 2, left + self.board + 1, str(self.first), Role.LABEL)
+            self.canvas.put(top + self.nut + 1, left + self.board + 1, str(self.first), Role.LABEL)
         bottom = top + self.under
         if self.view.labels:
             for string, label in enumerate(self.view.labels, start=1):
@@ -144,9 +155,9 @@ class _Pen:
     def _board(self, top: int, left: int) -> None:
         """The nut (or the wire over the top row), the strings and the wires."""
         nut = self.first == 1
-        self._wire(top + 1, left, "╒╤╕" if nut else "┌┬┐", "═" if nut else "─")
+        self._wire(top + self.nut, left, "╒╤╕" if nut else "┌┬┐", "═" if nut else "─")
         for row in range(self.rows):
-            at = top + 2 + row * self.step
+            at = top + self.nut + 1 + row * self.step
             for column in range(self.board):
                 string = column % self.pitch == 0
                 fill = "│" if string else " " if self.step == 2 else "_"
@@ -171,6 +182,5 @@ class _Pen:
             return
         fingers = self.box.fingers
         finger = fingers[self.view.strings - string] if fingers else 0
-        self.canvas.put(
-            top + 2 + (fret - self.first) * self.step, column, str(finger) if finger else HELD, self.box.role
-        )
+        row = top + self.nut + 1 + (fret - self.first) * self.step
+        self.canvas.put(row, column, str(finger) if finger else HELD, self.box.role)

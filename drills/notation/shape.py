@@ -15,6 +15,8 @@ WIDEST_MM: Final = 120
 with 650 mm of string (arithmetic, and common practice for beginners' hands, no source)."""
 WIDE_MM: Final = 90
 """Millimetres from which a shape is called wide."""
+BASS_MM: Final = 860.0
+"""About how long the strings of a bass are."""
 
 _LETTERS: Final = re.compile(r"[x0-9]+")
 
@@ -116,5 +118,5 @@ def scale_of(tuning: Tuning) -> float:
     """
     highest = max(pitch.midi for pitch in tuning.strings)
     if highest < 50:
-        return 860.0
+        return BASS_MM
     return 350.0 if min(pitch.midi for pitch in tuning.strings) >= 58 else 650.0

@@ -31,7 +31,7 @@ NAMED = {
 }  # fmt: skip
 SHORT_STRINGS = {
     "line-to-string", "string-to-line", "neck-to-line", "place-to-tab", "tab-to-place", "fret-to-note", "note-to-fret",
-    "order", "same-pitch", "octave", "finger", "capo",
+    "order", "same-pitch", "octave", "finger", "capo", "diagram-to-tab",
 }  # fmt: skip
 """Drills that place notes on any string."""
 WIDTHS = (80, 50, 40)

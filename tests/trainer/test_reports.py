@@ -127,6 +127,8 @@ def test_tunings_say_their_pitches(terminal: Terminal) -> None:
         assert set(tuning) == {"name", "title", "strings"}
         for n, string in enumerate(tuning["strings"], start=1):
             assert (string["string"], string["hz"]) == (n, hertz(string["midi"]))
+    assert found["standard"]["remark"] == ""
+    assert "fifth fret" in found["banjo"]["remark"]
     _, out = terminal.run("tunings")
     assert "E4 B3 G3 D3 A2 E2" in out
 

@@ -33,12 +33,13 @@ def own_tunings(settings: Settings) -> list[Tuning]:
 
 
 def document(tuning: Tuning) -> dict[str, Any]:
-    """A tuning for programs: string 1 first, ``hz`` rounded to 3 decimals."""
+    """A tuning for programs: string 1 first, ``hz`` rounded to 3 decimals, the remark empty where there is none."""
     strings = range(1, tuning.lines + 1)
     pitches = [(string, tuning.open(string)) for string in strings]
     return {
         "name": tuning.name,
         "title": tuning.title,
+        "remark": tuning.remark,
         "strings": [
             {"string": string, "midi": pitch.midi, "name": pitch.spn(tuning.flats), "hz": round(pitch.hz, 3)}
             for string, pitch in pitches

@@ -77,6 +77,11 @@ def _with_diagram(picture: Picture, view: DiagramView, width: int) -> Iterator[D
         yield beside(small, boxes)
     if small is not None and neck is None:
         yield beside(small, draw_diagram(view, width=max(1, width - small.width - GAP), tall=False))
+    if neck is None:
+        low = draw_diagram(view, width=width, low=True)
+        yield low if small is None else beside(small, low)
+        if small is not None:
+            yield beside(small, draw_diagram(view, width=max(1, width - small.width - GAP), low=True))
 
 
 def above(upper: Drawing, lower: Drawing, gap: int) -> Drawing:

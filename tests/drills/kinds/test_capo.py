@@ -88,8 +88,8 @@ def test_where_h_is_b_natural_a_capo_says_so_too() -> None:
 @pytest.mark.parametrize(
     ("item", "said", "why", "kinds"),
     [
-        ("2/5/0", "A", "With the capo at fret 2, 0 is that fret of the neck: B, where A sounds without it; "
-                       "A on string 5 is at fret 0 of the neck.", ()),
+        ("2/5/0", "A", "With the capo at fret 2, 0 is the string at the capo: B, where A sounds without it; "
+                       "A on string 5 is the open string without a capo.", ()),
         ("3/5/2", "E", "With the capo at fret 3, fret 2 is fret 5 of the neck: D, where B sounds without it; "
                        "E on string 5 is at fret 7 of the neck.", ("mirrored-line",)),
         ("shape-c-2", "Bb", "A capo at fret 2 lifts the C shape by 2 semitones, to D; "

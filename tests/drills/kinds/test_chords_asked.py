@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import random
+import re
 
 import pytest
 
 from drills.kinds.chord_names import told_apart
 from drills.kinds.chord_pictures import say_chord
-from drills.notation.chords import chord_names
+from drills.notation.chords import chord_names, interval_spelled
 from drills.notation.pitch import Naming
 from drills.question import Item, Kind, Manner
+from drills.stages import Stage
 from tests.drills.kinds.theory import NAMES, OPEN, outside_class
-from tests.drills.samples import answered, ask, of
+from tests.drills.samples import EVERY, answered, ask, of
 
 CORE = ("standard", "ukulele", "bass")
 CHORDS = (
@@ -38,8 +40,10 @@ def shape_of(item: Item) -> str:
 
 def test_there_are_chords_enough_of_many_kinds() -> None:
     counts = {drill: len(items(drill)) for drill in CHORDS}
-    assert sum(counts.values()) >= 60
+    assert 120 <= sum(counts.values()) <= 220
     assert all(counts.values())
+    # Enough to learn to read diagrams, no more: most shapes need no question of every kind.
+    assert max(counts.values()) <= 70
 
 
 @pytest.mark.parametrize("tuning", CORE)
@@ -114,6 +118,72 @@ def test_an_x_is_struck_on_the_staff_and_left_out_over_a_diagram() -> None:
     assert answered(ask("chord-x/standard/staff-x32010"), "5").why == (
         "On a staff an x is struck too, with the string damped: 6 strings, 1 of them damped."
     )
+
+
+@pytest.mark.parametrize("tuning", ["standard", "bass", "8-string", "dadgad"])
+def test_how_many_strings_are_struck_has_to_be_counted(tuning: str) -> None:
+    # On the staff the strings beside the chord are struck, not always all of them.
+    for where in ("diagram-", "staff-"):
+        asked = [item for item in items("chord-x", tuning) if item.subject.startswith(where)]
+        assert len({of(tuning).facts(item)["struck"] for item in asked}) > 1
+        for item in asked:
+            staff = of(tuning).ask(item, random.Random(0), Manner()).picture.staff
+            if staff is not None:
+                ((*_, onset),) = staff.piece.onsets()
+                played = {note.string: note.fret for note in onset.notes}
+                assert len(played) == of(tuning).facts(item)["struck"]
+                lines = len(shape_of(item))
+                assert {lines - n: int(fret) for n, fret in enumerate(shape_of(item)) if fret != "x"} == {
+                    string: fret for string, fret in played.items() if fret is not None
+                }
+
+
+def test_no_name_stands_out() -> None:
+    # Where a power chord or a slash is the answer, the others are of its kind too.
+    for item in items("chord-name"):
+        question = of().ask(item, random.Random(4), Manner())
+        for sign in (r"[A-G][#b]?5", r".*/.*"):
+            if re.fullmatch(sign, question.model):
+                alike = [option for option in question.options if re.fullmatch(sign, option.answer)]
+                assert len(alike) >= 3, item.id
+
+
+def test_two_notes_are_spelled_as_their_distance_is_counted() -> None:
+    # A third spans three letters, whatever its sharps and flats (common practice, no source).
+    spans = (1, 2, 2, 3, 3, 4, 4, 5, 6, 6, 7, 7, 8)
+    for low in range(60, 72):
+        for semitones, span in enumerate(spans):
+            one, other = interval_spelled(low, semitones)
+            assert (outside_class(one) - low) % 12 == 0
+            assert (outside_class(other) - low - semitones) % 12 == 0
+            letters = 1 + ("CDEFGAB".index(other[0]) - "CDEFGAB".index(one[0])) % 7
+            assert letters in ({4, 5} if semitones == 6 else {span, 1 if span == 8 else span}), (one, other)
+    with pytest.raises(ValueError, match="13 semitones"):
+        interval_spelled(60, 13)
+
+
+@pytest.mark.parametrize("tuning", CORE)
+def test_two_notes_lie_under_one_hand(tuning: str) -> None:
+    for item in items("chord-interval", tuning):
+        signs = item.subject.split("-") if "-" in item.subject else list(item.subject)
+        frets = [int(sign) for sign in signs if sign != "x"]
+        assert len(frets) == 2
+        assert abs(frets[0] - frets[1]) <= 4, item.id
+
+
+def test_the_first_diagrams_come_as_soon_as_columns_are_read() -> None:
+    first = [item for item in items("diagram-to-tab") if item.stage == Stage.BARS]
+    assert [item.subject for item in first] == ["022000", "x02210", "x32010"]
+    assert all("order/standard/set-1.3" in item.needs for item in first)
+
+
+@pytest.mark.parametrize("tuning", EVERY)
+def test_lessons_of_a_drill_have_titles_of_their_own(tuning: str) -> None:
+    titles: dict[tuple[str, str], str] = {}
+    for item in of(tuning).items:
+        if item.drill in (*CHORDS, "capo", "octave", "same-pitch", "finger"):
+            key = (item.drill, of(tuning).explain(item, Manner()).title)
+            assert titles.setdefault(key, item.lesson) == item.lesson, key
 
 
 @pytest.mark.parametrize("drill", ["diagram-to-tab", "tab-to-diagram", "name-to-diagram"])

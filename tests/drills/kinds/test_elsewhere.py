@@ -80,8 +80,8 @@ def test_what_is_asked(item: str, prompt: str, answers: set[str]) -> None:
 def test_a_wrong_place_is_explained_and_drawn_beside_the_right_ones() -> None:
     verdict = answered(ask("same-pitch/standard/1/0"), "4/2")
     assert verdict.why == (
-        "String 1, open sounds E, and this very pitch is at string 2, fret 5 and at string 3, fret 9; "
-        "string 4, fret 2 sounds E, lower."
+        "Open string 1 sounds E, and this very pitch is string 2 at fret 5 or string 3 at fret 9; "
+        "string 4 at fret 2 sounds E, lower."
     )
     assert verdict.misreadings == ("octave",)
     assert verdict.picture.neck is not None

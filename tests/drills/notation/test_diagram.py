@@ -62,6 +62,16 @@ def test_four_diagrams_fit_and_a_click_hits_each(strings: int, width: int, tall:
         assert key in inside[-1]
 
 
+def test_in_little_height_nothing_is_lost_but_empty_rows() -> None:
+    assert draw_diagram(boxes("x32010", "x46654", labels=tuple("123456")), low=True).text() == [
+        "x═╤═╤═○═╤═○      x─┬─┬─┬─┬─┐",
+        "│_│_│_│_●_│      │_●_│_│_│_● 4",
+        "│_│_●_│_│_│      │_│_│_│_●_│",
+        "│_●_│_│_│_│      │_│_●_●_│_│",
+        "     a                b",
+    ]
+
+
 def test_in_plain_signs() -> None:
     rows = draw_diagram(boxes("x32010"), tall=False).ascii().text()
     assert rows[:3] == ["x     o   o", "+=+=+=+=+=+", "|_|_|_|_o_|"]
