@@ -80,7 +80,8 @@ def _likely(sign: Sign) -> list[Sign]:
 
 def _offer(sign: Sign, pool: Iterable[Sign], rng: random.Random, *, drawn: bool = False) -> list[Sign]:
     others = [other for other in pool if other.key not in APART[sign.key]]
-    near = [BY_KEY[key] for key in sign.near if BY_KEY[key] in others][: OFFERED - 2]
+    near = [BY_KEY[key] for key in sign.near if BY_KEY[key] in others]
+    near = [other for other in near if not drawn or _fits(other, [sign])][: OFFERED - 2]
     rest = [other for other in others if other not in near]
     offered = [sign, *near]
     while len(offered) < OFFERED:

@@ -111,4 +111,7 @@ def both_drawn(
     colours: dict[At, Role] = {}
     for (bar, start), (notes, _), role in zip(starts, fragments, (Role.TRUE, Role.SAID), strict=False):
         colours |= {At(bar, start + n, note.string): role for n, note in enumerate(notes)}
-    return Picture(StaffView(piece, dialect, colours=colours, legend=drawn.legend_of(signs, dialect, named=True)))
+    legend: dict[str, str] = {}
+    for row in drawn.legend_of(signs, dialect, named=True):
+        legend.setdefault(row.partition(":")[0], row)  # of a sign that means both, only what it was
+    return Picture(StaffView(piece, dialect, colours=colours, legend=tuple(legend.values())))

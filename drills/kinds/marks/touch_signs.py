@@ -70,7 +70,7 @@ TOUCH_SIGNS: Final = (
         f"{PRACTICE}; MusicXML 4.0, notehead parentheses (printed)",
         picking="a ghost note is picked, only softly", move="a ghost note keeps its pitch",
         certainty=Certainty.LEGEND, legend=Legend("(n): hardly heard", "(n): ghost note"),
-        legend_in_print=True, near=("accent", "staccato"), found_in=(Dialect.TEXT,),
+        legend_in_print=True, near=("tie", "accent"), found_in=(Dialect.TEXT,),
     ),
     Sign(
         "let-ring", "let ring", (Step(2, (RING,), 1), Step(1, (RING,))),
@@ -93,7 +93,7 @@ TOUCH_SIGNS: Final = (
         picking="the number after a tie is held, not struck again",
         move="a note that is tied over does not begin again",
         certainty=Certainty.LEGEND, legend=Legend("(n): not struck again", "(n): tied over"),
-        near=("hammer-on", "palm-mute"),
+        near=("hammer-on", "ghost"),
     ),
 )  # fmt: skip
 """In the order in which beginners meet them."""

@@ -29,6 +29,9 @@ PICK_UPS: Final = {
 }  # fmt: skip
 """By metre and beats of the pick-up: what is written in it. ``full`` is no pick-up."""
 
+BEGINNINGS: Final = {"4-4": ("2", "half", "full", "3", "1"), "3-4": ("1", "half", "full", "2")}
+"""Those whose first beat is asked for, in an order that tells none; a full bar too, or it would never be beat 1."""
+
 AFTER: Final = {"4-4": ("h h", "q q h", "h q q"), "3-4": ("h q", "q h", "q q q")}
 """The full bar that follows."""
 
@@ -52,11 +55,10 @@ class BarPickUp:
             for n, which in enumerate(found, start=1):
                 title = f"How a piece in {METRES[metre]} begins ({n} of {len(found)})"
                 yield self._item(tuning, f"{metre}/{which}", Kind.CHOICE, title)
-        for metre, found in PICK_UPS.items():
-            for n, which in enumerate(found):
-                if which != "full":
-                    title = f"On which beat a piece in {METRES[metre]} begins ({n} of {len(found) - 1})"
-                    yield self._item(tuning, f"{metre}/{which}/beat", Kind.BEAT, title)
+        for metre, beats in BEGINNINGS.items():
+            for n, which in enumerate(beats, start=1):
+                title = f"On which beat a piece in {METRES[metre]} begins, no. {n}"
+                yield self._item(tuning, f"{metre}/{which}/beat", Kind.BEAT, title)
 
     def _item(self, tuning: Tuning, subject: str, kind: Kind, title: str) -> Item:
         needs = (f"bar-count/{tuning.name}/{subject[:3]}/values",)

@@ -98,6 +98,18 @@ def test_the_legend_never_gives_what_is_asked() -> None:
                 assert len(view.legend) >= 3, item.id
 
 
+def test_no_legend_says_two_things_of_one_sign() -> None:
+    for item in items("mark-name", "name-to-mark", "mark-hand"):
+        for seed in range(30):
+            for dialect in Dialect:
+                question = ask(item.id, seed, Manner(dialect=dialect))
+                wrong = next(each.answer for each in question.options if each.answer not in question.answers)
+                for view in (question.picture.staff, answered(question, wrong).picture.staff):
+                    assert view is not None
+                    symbols = [row.partition(":")[0] for row in view.legend]
+                    assert len(set(symbols)) == len(symbols), item.id
+
+
 def test_no_two_signs_are_offered_that_could_both_be_right() -> None:
     # One word for two signs, or one sign that holds the other (common practice, no source).
     assert {"ghost", "mute"} <= APART["ghost"]
@@ -116,7 +128,8 @@ def test_no_two_signs_are_offered_that_could_both_be_right() -> None:
     ("item", "other"),
     [
         ("hammer-on", "pull-off"), ("slide-up", "slide down"), ("full-bend", "half bend"), ("palm-mute", "muted x"),
-        ("tie", "hammer-on"), ("harmonic", "pinch harmonic"), ("staccato", "accent"), ("repeat", "repeat count"),
+        ("tie", "hammer-on"), ("tie", "ghost note"),
+        ("ghost", "tie"), ("harmonic", "pinch harmonic"), ("staccato", "accent"), ("repeat", "repeat count"),
         ("slide-in-up", "slide in from above"), ("slide-up-picked", "slide up, not picked again"),
     ],
 )  # fmt: skip
