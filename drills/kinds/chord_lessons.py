@@ -86,8 +86,8 @@ def find(item: Item, manner: Manner) -> Explanation:
         (
             "Song books often write nothing but the name of a chord over the words, and the hand has to know its "
             "shape. So names are learned with their shapes, a few at a time.",
-            f"A major chord and its minor chord, {e} and {minor}, look alike: they have all but one note in common, "
-            "and that one is a fret lower in the minor chord.",
+            f"A major chord and its minor chord, such as {e} and {minor}, have all but one note in common, and that "
+            "one is a fret lower in the minor chord.",
             "Press the letter under the diagram that has the name.",
         ),
         chord_pictures.with_chord(entry.shape, item.tuning, manner, entry.fingers),
@@ -122,11 +122,17 @@ def names(item: Item, manner: Manner) -> Explanation:
         words = (moved, HARD)
     else:
         title, wanted = "More in a name", "seventh"
-        words = (
+        more = (
             f"What follows the letter says which notes are added or changed: {say('Cmaj7')}, {say('Dsus4')}, "
-            f"{say('Cadd9')}. After a slash stands the lowest note, where it is not the root: {say('D/F#')}.",
-            f"One set of notes can have several names, as {say('Am7')} is also {say('C6/A')}. Only one of those that "
-            "are offered fits.",
+            f"{say('Cadd9')}."
+        )
+        by_bass = item.tuning.gauge_ordered
+        if by_bass:
+            more += f" After a slash stands the lowest note, where it is not the root: {say('D/F#')}."
+        words = (
+            more,
+            f"One set of notes can have several names, as {say('Am7')} is also {say('C6/A' if by_bass else 'C6')}. "
+            "Only one of those that are offered fits.",
         )
     entry = sample(item.tuning, wanted)
     return Explanation(
@@ -175,8 +181,8 @@ def heard(item: Item, manner: Manner) -> Explanation:
 
 
 def upper(item: Item, manner: Manner) -> Explanation:
-    """Three strings of a chord are still that chord."""
-    entry = by_text(item.tuning)[sample(item.tuning, "first").shape.text]
+    """Three strings of a chord are still that chord; the item is the one whose chord is shown."""
+    entry = by_text(item.tuning)[item.subject.partition("/")[0]]
     shape = entry.shape.only(range(1, 4))
     name = chord_pictures.say_chord(readings(entry.shape, item.tuning)[0].name, manner.naming)
     return Explanation(

@@ -93,7 +93,7 @@ class ChordUpper:
         return {**facts, "part_of": [chord.name for chord in readings(whole, item.tuning)]}
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
-        return chord_lessons.upper(item, manner)
+        return chord_lessons.upper(next(iter(self.items(item.tuning))), manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         whole, part = _parts(item)

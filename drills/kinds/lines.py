@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 from functools import cache, partial
+from typing import Final
 
 from drills import answers, misreadings
 from drills.kinds import pictures
@@ -49,7 +50,30 @@ def _alphabetical(tuning: Tuning, string: int, naming: Naming) -> tuple[int | st
     return letter, pitch.midi
 
 
-class LineToString:
+class _OfStrings:
+    """What the drills on strings have in common: facts and lessons."""
+
+    def facts(self, item: Item) -> Facts:
+        """String, open pitch and its names."""
+        n = _string(item)
+        pitch = item.tuning.open(n)
+        return {
+            "string": n,
+            "line": n,
+            "midi": pitch.midi,
+            "names": list(pitch.names),
+            "name": item.tuning.string_name(n),
+        }
+
+    def explain(self, item: Item, manner: Manner) -> Explanation:
+        """The lesson of an item."""
+        return _LESSONS[item.lesson](item, manner)
+
+
+_LESSONS: Final = {"lines": line_explanation, "names": name_explanation, "neck": neck_explanation}
+
+
+class LineToString(_OfStrings):
     """A line of the staff is lit: which string is it, by number or by name?"""
 
     name = "line-to-string"
@@ -63,12 +87,6 @@ class LineToString:
         for n in _outside_in(lines):
             title = f"{capital(from_top(n, lines))}, by name"
             yield _item(self.name, tuning, f"{n}-name", Kind.STRING, Stage.NAMES, title, "names")
-
-    def facts(self, item: Item) -> Facts:
-        return string_facts(item)
-
-    def explain(self, item: Item, manner: Manner) -> Explanation:
-        return (name_explanation if item.lesson == "names" else line_explanation)(item, manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, n = item.tuning, _string(item)
@@ -91,7 +109,7 @@ class LineToString:
         )
 
 
-class StringToLine:
+class StringToLine(_OfStrings):
     """A string by its name or its thickness: which line of the staff is it?"""
 
     name = "string-to-line"
@@ -107,12 +125,6 @@ class StringToLine:
         for n in _outside_in(lines):
             title = f"The {tuning.string_name(n)} string"
             yield _item(self.name, tuning, f"{n}-name", Kind.LINE, Stage.NAMES, title, "names")
-
-    def facts(self, item: Item) -> Facts:
-        return string_facts(item)
-
-    def explain(self, item: Item, manner: Manner) -> Explanation:
-        return (name_explanation if item.lesson == "names" else line_explanation)(item, manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, n = item.tuning, _string(item)
@@ -135,7 +147,7 @@ class StringToLine:
         )
 
 
-class NeckToLine:
+class NeckToLine(_OfStrings):
     """A string is lit on the neck in playing position: which line of the staff is it?"""
 
     name = "neck-to-line"
@@ -145,12 +157,6 @@ class NeckToLine:
         for n in _outside_in(tuning.lines):
             title = capital(on_neck(n, tuning.lines))
             yield _item(self.name, tuning, str(n), Kind.LINE, Stage.LINES, title, "neck")
-
-    def facts(self, item: Item) -> Facts:
-        return string_facts(item)
-
-    def explain(self, item: Item, manner: Manner) -> Explanation:
-        return neck_explanation(item, manner)
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, n = item.tuning, _string(item)
@@ -170,19 +176,6 @@ class NeckToLine:
             traps=misreadings.of_line(n, tuning.lines),
             show=partial(_show_line, tuning.lines),
         )
-
-
-def string_facts(item: Item) -> Facts:
-    """String, open pitch and its names."""
-    n = _string(item)
-    pitch = item.tuning.open(n)
-    return {
-        "string": n,
-        "line": n,
-        "midi": pitch.midi,
-        "names": list(pitch.names),
-        "name": item.tuning.string_name(n),
-    }
 
 
 def _item(
@@ -231,7 +224,11 @@ def _wrong_line(item: Item, manner: Manner, said: str) -> Feedback:
     why = f"{capital(name(n))} is {from_top(n, tuning.lines)}"
     if item.subject.endswith("-gauge"):
         why = f"{capital(thickness(n, tuning.lines))} is string {n}, {from_top(n, tuning.lines)}"
-    if wrong:
+    if item.drill == NeckToLine.name:
+        why = f"{capital(on_neck(n, tuning.lines))} is string {n}, {from_top(n, tuning.lines)}"
+        if wrong:
+            why += f"; {from_top(wrong, tuning.lines)} is {on_neck(wrong, tuning.lines)}"
+    elif wrong:
         why += f"; {name(wrong)} is {from_top(wrong, tuning.lines)}"
     return Feedback(
         why + ".",

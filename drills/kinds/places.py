@@ -86,17 +86,25 @@ def candidates(place: Place, tuning: Tuning, frets: Sequence[int], rng: random.R
     return found
 
 
-class TabToPlace:
+class _OfPlaces:
+    """What the drills on places have in common: the same places, and what is true of them."""
+
+    name: str
+
+    def items(self, tuning: Tuning) -> Iterator[Item]:
+        """Places in the order of teaching."""
+        return place_items(self.name, tuning)
+
+    def facts(self, item: Item) -> Facts:
+        """String, fret and what sounds there."""
+        return place_facts(item)
+
+
+class TabToPlace(_OfPlaces):
     """A number on a line: where is that on the neck?"""
 
     name = "tab-to-place"
     title = "Tab to the neck"
-
-    def items(self, tuning: Tuning) -> Iterator[Item]:
-        return place_items(self.name, tuning)
-
-    def facts(self, item: Item) -> Facts:
-        return place_facts(item)
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
         tuning = item.tuning
@@ -135,17 +143,11 @@ class TabToPlace:
         )  # fmt: skip
 
 
-class PlaceToTab:
+class PlaceToTab(_OfPlaces):
     """A place on the neck: which number on which line is it?"""
 
     name = "place-to-tab"
     title = "The neck to tab"
-
-    def items(self, tuning: Tuning) -> Iterator[Item]:
-        return place_items(self.name, tuning)
-
-    def facts(self, item: Item) -> Facts:
-        return place_facts(item)
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
         tuning = item.tuning
@@ -247,10 +249,13 @@ def _wrong_place(item: Item, manner: Manner, said: str) -> Feedback:
     tuning, place = item.tuning, place_of(item)
     read = answers.place(tuning.lines, 24)(said)
     roles = {place: Role.TRUE}
-    why = (
-        f"{capital(from_top(place[0], tuning.lines))} is string {place[0]}, and "
-        + (f"the number is the fret, {place[1]}" if place[1] else "0 is the open string")
-    )
+    line = from_top(place[0], tuning.lines)
+    if item.drill == PlaceToTab.name:
+        why = f"{capital(on_neck(place[0], tuning.lines))} is {line}, and "
+        why += f"fret {place[1]} is a {place[1]} on it" if place[1] else "open it is a 0"
+    else:
+        why = f"{capital(line)} is string {place[0]}, and "
+        why += f"the number is the fret, {place[1]}" if place[1] else "0 is the open string"
     staff = [(*place, Role.TRUE)]
     if read:
         string, _, fret = read.partition("/")

@@ -146,3 +146,9 @@ def test_help_on_the_neck_needs_no_names() -> None:
     assert helped is not None
     assert helped.neck is not None
     assert helped.neck.labels == ("", "", "", "", "", "6")
+
+
+def test_from_the_neck_a_slip_is_explained_by_both_places() -> None:
+    assert answered(ask("neck-to-line/standard/6"), "1").why == (
+        "The top string of the neck is string 6, the bottom line; the top line is the bottom string of the neck."
+    )

@@ -91,9 +91,9 @@ def test_the_frets_that_are_drawn_tell_nothing_of_the_answer() -> None:
         ("tab-to-place/standard/1/0", "6/0",
          "The top line is string 1, and 0 is the open string; you took string 6, open."),
         ("place-to-tab/standard/6/3", "6/2",
-         "The bottom line is string 6, and the number is the fret, 3; you took string 6, fret 2."),
+         "The top string of the neck is the bottom line, and fret 3 is a 3 on it; you took string 6, fret 2."),
         ("place-to-tab/bass/4/3", "1/3",
-         "The bottom line is string 4, and the number is the fret, 3; you took string 1, fret 3."),
+         "The top string of the neck is the bottom line, and fret 3 is a 3 on it; you took string 1, fret 3."),
     ],
 )  # fmt: skip
 def test_a_wrong_place_is_explained(item: str, said: str, why: str) -> None:
