@@ -13,9 +13,9 @@ class Stage(IntEnum):
     PLACES = 2
     NAMES = 3
     BARS = 4
-    FIRST_NOTES = 5
-    SLIDES = 6
-    STACKS = 7
+    STACKS = 5
+    FIRST_NOTES = 6
+    SLIDES = 7
     HALF_BEATS = 8
     TOUCH = 9
     TWELVE_FRETS = 10
@@ -31,9 +31,9 @@ TITLES: Final[dict[int, str]] = {
     Stage.PLACES: "Places on the neck",
     Stage.NAMES: "Names and first signs",
     Stage.BARS: "Bars and order",
+    Stage.STACKS: "First chords and note values",
     Stage.FIRST_NOTES: "Notes of the first position",
     Stage.SLIDES: "Slides and bends",
-    Stage.STACKS: "First chords and note values",
     Stage.HALF_BEATS: "Sharps, flats and half beats",
     Stage.TOUCH: "Held, muted and released",
     Stage.TWELVE_FRETS: "Up to the twelfth fret",

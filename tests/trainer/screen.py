@@ -220,6 +220,8 @@ def wrong(question: Question) -> list[str]:
 def keys(question: Question, answer: str) -> list[str]:
     """The keys that give an answer."""
     by_answer = {option.answer: named(option.key) for option in question.options}
+    if answer == question.model and question.length == 1 and by_answer:
+        answer = next((each for each in question.answers if each in by_answer), answer)  # of several right ones, one is shown
     if answer in by_answer:
         return [by_answer[answer]]
     if by_answer:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator, Sequence
 from itertools import islice
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
-from drills.question import Manner
+from drills.question import Kind, Manner
 from trainer.schedule import grading, sizes
 from trainer.schedule.contrast import Contrast
 from trainer.schedule.due import due_queue, warm_up
@@ -19,14 +19,22 @@ from trainer.schedule.placement import Placement
 from trainer.schedule.repeats import GAP_OF_FEW, MOST_ASKINGS, Repeats, comes_again, gap
 from trainer.schedule.second import SecondPass
 from trainer.schedule.state import ItemState
-from trainer.schedule.traits import THIRD_ANSWER, WINDOW, Apart, Traits
+from trainer.schedule.traits import SAME_ITEM, TOO_MUCH, WINDOW, Apart, Traits
 from trainer.schedule.why import Choice, Why
 
 OVERTIME: Final = 6
 """So many questions at most, all of them repeats, come after the minutes are over: a natural stop."""
 
-Source = tuple[Why, Sequence[str], bool]
-"""What for, ids in their order, and whether strings are to take turns."""
+Source = tuple[Why, Sequence[str], bool, bool]
+"""What for, ids in their order, whether strings are to take turns, and whether a run of one drill is to be broken."""
+
+
+class _Found(NamedTuple):
+    """What might be asked next, and how hard it clashes with the last questions (0 for not at all)."""
+
+    why: Why
+    item: str
+    hard: int
 
 
 class Chooser:
@@ -85,7 +93,8 @@ class Chooser:
             if state is not None and state.last == self._day:
                 if state.met == self._day:
                     self._introduced.add(item.id)
-                self._second.note(item.id, state)
+                if item.kind is not Kind.TAP:
+                    self._second.note(item.id, state)
                 if comes_again(state, self._day, introduced=item.id in self._introduced, reader=self._reader):
                     self._repeats.put(item.id, 0)
 
@@ -96,23 +105,34 @@ class Chooser:
 
     def choose(self, *, over: bool) -> Choice | None:
         """The next item, or None when nothing is left; ``over`` once the minutes have been used up."""
-        choice = self._first_of(over)
-        if choice is None and not over and self._intake.lengthen():
-            choice = self._first_of(over)
-        return choice
+        found = self._find(over)
+        if not over:
+            if found is None and self._intake.lengthen():
+                found = self._find(over)
+            if found is None and self._go_over_more():
+                found = self._find(over)
+        found = found or self._find(over, twice=True)
+        return None if found is None else self._take(found.why, found.item, over)
 
-    def _first_of(self, over: bool) -> Choice | None:
-        fallback: tuple[int, Why, str] | None = None
-        for why, items, strings in self._closing() if over else self._sources():
-            found = self._apart.best(items, strings=strings)
-            if found is None:
+    def _find(self, over: bool, *, twice: bool = False) -> _Found | None:
+        """What the first source has that does not clash hard, else what clashes least; the last item once more only
+        where ``twice`` says so."""
+        least: _Found | None = None
+        for why, items, strings, runs in self._closing() if over else self._sources():
+            best = self._apart.best(items, strings=strings, runs=runs)
+            if best is None:
                 continue
-            item, cost = found
-            if cost < THIRD_ANSWER:
-                return self._take(why, item, over)
-            if fallback is None or cost < fallback[0]:
-                fallback = cost, why, item
-        return None if fallback is None else self._take(*fallback[1:], over)
+            item, cost = best
+            found = _Found(why, item, cost // TOO_MUCH)
+            if not found.hard:
+                return found
+            if (twice or cost < SAME_ITEM) and (least is None or found.hard < least.hard):
+                least = found
+        return least
+
+    def _go_over_more(self) -> bool:
+        """While new items have to wait for another day, what is not fluent fills the minutes; whether it can."""
+        return self._goes_on and self._intake.leaves_some() and self._second.widen()
 
     def comes_again(self, item: str) -> bool:
         """Whether it is sure to come again in this sitting."""
@@ -123,25 +143,32 @@ class Chooser:
             states = self._ledger.states
             last = next(reversed(self._asked), None)
             missed = [item for item in self._repeats.early() if states[item].missed and item != last]
-            yield Why.REPEAT, missed, True
+            yield Why.REPEAT, missed, True, False
 
     def _sources(self) -> Iterator[Source]:
         if self._placement is not None:
-            yield Why.NEW, self._placement.candidates(), False
-        yield Why.DUE, list(self._warm_up), True
-        yield Why.REPEAT, self._repeats.ready(self._n), True
-        yield Why.DUE, list(islice(self._due, WINDOW)), True
-        if self._intake.allows(len(self._repeats)):
+            yield Why.NEW, self._placement.candidates(), False, False
+        yield Why.DUE, list(self._warm_up), True, False
+        ready = self._repeats.ready(self._n)
+        yield Why.REPEAT, [item for item in ready if self._ledger.states[item].missed], True, False
+        yield Why.REPEAT, ready, True, True
+        yield Why.DUE, list(islice(self._due, WINDOW)), True, True
+        if not self._due and self._intake.allows(len(self._repeats)):
             # A string's very first items come together: strings do not take turns in what is new.
-            yield Why.NEW, list(self._intake.upcoming()), False
-        yield Why.CONTRAST, self._contrast.candidates(self._n), False
+            yield Why.NEW, list(self._intake.upcoming()), False, True
+        yield Why.CONTRAST, self._contrast.candidates(self._n), False, False
         if self._goes_on:
-            yield Why.SECOND, self._second.candidates(self._n, self._repeats), True
+            second = self._second.candidates(self._n, self._repeats)
+            yield Why.SECOND, second, True, True
+            if second:  # all of one drill: something else in between
+                yield Why.SECOND, self._second.others(self._n, self._repeats), True, True
         early = self._repeats.early()
         if early and self._fillers < GAP_OF_FEW:
-            yield Why.SECOND, self._idle(), True
-        yield Why.REPEAT, early, True
-        yield Why.CONTRAST, self._contrast.early(), False
+            yield Why.SECOND, self._idle(), True, True
+        yield Why.REPEAT, early, True, True
+        yield Why.CONTRAST, self._contrast.early(), False, False
+        if early:
+            yield Why.SECOND, self._idle(), True, True
 
     def _idle(self) -> list[str]:
         """A few items that were asked longest ago, to stand between a miss and its repeat when all else is done."""
@@ -185,7 +212,8 @@ class Chooser:
             self._repeats.put(item, self._n + gap(state, in_play))
         else:
             self._repeats.drop(item)
-        self._second.note(item, state, self._n)
+        if choice.item.kind is not Kind.TAP:
+            self._second.note(item, state, self._n)
 
     def _place(self, choice: Choice, event: Event) -> None:
         if self._placement is not None:

@@ -1,8 +1,8 @@
-"""New items: which may be met now, in teaching order, and how many a day."""
+"""New items: which may be met now, in which order, and how many a day."""
 
 from __future__ import annotations
 
-from collections import defaultdict, deque
+from collections import Counter, defaultdict, deque
 from collections.abc import Iterator
 from heapq import heappop, heappush
 from typing import Final
@@ -11,6 +11,7 @@ from drills.catalogue import Catalogue
 from drills.question import Item
 from trainer.schedule import sizes
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.meeting import AT_A_TIME, meeting_order
 from trainer.schedule.state import ItemState
 
 FIRST_DAYS_CAP: Final = 24
@@ -21,6 +22,12 @@ LEAST_RIGHT: Final = 0.8
 ENOUGH_COLD: Final = 10
 DAYS_OFF: Final = 4
 """Three missed days lie between two practice days that are four apart."""
+
+STAGES_AHEAD: Final = 3
+"""What needs nothing may be met so many stages beyond the first one that is not met for the most part yet."""
+MOST_OF_A_STAGE: Final = 2 / 3
+UPCOMING: Final = 4
+"""So many of them are looked at, to keep answers apart."""
 
 LONGER_BY: Final = 6
 """So many new items at a time make a first lesson longer that would be over before its minutes are."""
@@ -59,15 +66,21 @@ class Intake:
         self._ledger = ledger
         self._day = day
         self._index = {item.id: at for at, item in enumerate(catalogue.items)}
+        self._turn = meeting_order(catalogue.items)
         self._dependents: dict[str, list[int]] = defaultdict(list)
         self._unmet = [0] * len(catalogue.items)
         self._ready: set[str] = set()
         self._waiting: set[str] = set()
-        self._open: list[int] = []
+        self._open: list[tuple[int, int]] = []  # turn, index
         self._introduced = 0
+        self._first_sitting = True
         self._tomorrow = 0
         self._cold = self._cold_right = 0
         self._placed: set[str] = set()
+        self._size = Counter(item.stage for item in catalogue.items)
+        self._left: Counter[int] = Counter()
+        self._reach = 0
+        self._beyond: dict[int, list[int]] = defaultdict(list)
         practised = sizes.days_practised(ledger, day)
         self._first_days = practised < sizes.FIRST_DAYS
         self._cap = FIRST_DAYS_CAP if self._first_days else DAY_CAP
@@ -85,6 +98,7 @@ class Intake:
             if is_ready(state, day, reader=self._reader):
                 self._ready.add(item.id)
             if state is not None:
+                self._first_sitting &= state.last < day
                 self._introduced += state.met == day and not (self._reader and at_first_sight(state))
                 self._tomorrow += state.due <= day + 1
         for at, item in enumerate(self._items):
@@ -103,9 +117,11 @@ class Intake:
     def wait(self, item: Item) -> None:
         """Have an item wait to be met (again)."""
         at = self._index[item.id]
-        self._waiting.add(item.id)
+        if item.id not in self._waiting:
+            self._waiting.add(item.id)
+            self._left[item.stage] += item.id not in self._placed
         if self._unmet[at] == 0:
-            heappush(self._open, at)
+            self._offer(at)
 
     def waits(self, item: str) -> bool:
         """Whether it waits to be met."""
@@ -127,27 +143,34 @@ class Intake:
     def lengthen(self) -> bool:
         """Let a few more new items come today than its cap says; whether that was done.
 
-        To be asked only where a sitting would otherwise be over before its minutes are: on the first days, and while
-        nearly all is right. What else holds new items back goes on holding them.
+        To be asked only where a sitting would otherwise be over before its minutes are: on the first days, in the first
+        sitting, and while nearly all is right. What else holds new items back goes on holding them.
         """
         fluently = len(self._latest) == LONGER_AFTER and sum(self._latest) >= LONGER_RIGHT * LONGER_AFTER
-        if not (self._first_days and fluently and self._introduced >= self._cap):
+        if not (self._first_days and self._first_sitting and fluently and self._introduced >= self._cap):
             return False
         self._cap = self._introduced + LONGER_BY
         return True
 
     def upcoming(self) -> Iterator[str]:
-        """Ids of the items that may be met now, the first few in teaching order."""
-        while self._open and not self._is_open(self._open[0]):
+        """Ids of the items that may be met now, the first few in the order of meeting."""
+        self._reach_out()
+        while self._open and not self._is_open(self._open[0][1]):
             heappop(self._open)
-        # The heap's head is in teaching order; a few more are only wanted where it would clash.
-        for at in self._open[:1] if len(self._open) < 2 else sorted(self._open)[:4]:
-            if self._is_open(at):
-                yield self._items[at].id
+        # The heap's head comes next; a few more are only wanted where it would clash.
+        first: Item | None = None
+        for turn, at in self._open[:1] if len(self._open) < 2 else sorted(self._open)[:UPCOMING]:
+            item = self._items[at]
+            if first is None and turn < AT_A_TIME:
+                first = item  # the very first lesson is not broken off by another one
+            if self._is_open(at) and (first is None or item.lesson == first.lesson):
+                yield item.id
 
     def taken(self, item: str, *, counts: bool) -> None:
         """An item is being met; in a placement it does not count against the day's new ones."""
-        self._waiting.discard(item)
+        if item in self._waiting:
+            self._waiting.discard(item)
+            self._left[self._items[self._index[item]].stage] -= item not in self._placed
         self._introduced += counts
 
     def place(self, item: Item) -> None:
@@ -158,6 +181,7 @@ class Intake:
             if name in self._placed or name not in self._index:
                 continue
             self._placed.add(name)
+            self._left[self._items[self._index[name]].stage] -= name in self._waiting
             self._mark(name, ready=True)
             todo.extend(self._items[self._index[name]].needs)
 
@@ -175,12 +199,35 @@ class Intake:
             self._introduced -= 1  # it was not new to somebody who read it at once
         self._mark(item, ready=item in self._placed or is_ready(state, self._day, reader=self._reader))
 
+    def leaves_some(self) -> bool:
+        """Whether items are left to be met, today or on another day."""
+        return bool(self._waiting)
+
     def ahead(self) -> int:
         """About how many new items today has room for, at its start."""
         if not self.allows(0):
             return 0
         room = min(self._cap - self._introduced, int(self._forecast) - self._tomorrow)
         return max(0, min(room, len(self._waiting)))
+
+    def _offer(self, at: int) -> None:
+        stage = self._items[at].stage
+        if stage <= self._reach:
+            heappush(self._open, (self._turn[at], at))
+        else:
+            self._beyond[stage].append(at)
+
+    def _reach_out(self) -> None:
+        """Bring in the stages that are near by now: it is never too late for an item, but it may be too early."""
+        begun = (stage for stage, size in self._size.items() if self._left[stage] > size - MOST_OF_A_STAGE * size)
+        furthest = min(begun, default=max(self._size, default=0)) + STAGES_AHEAD
+        if furthest <= self._reach:
+            return
+        self._reach = furthest
+        for stage in [stage for stage in self._beyond if stage <= furthest]:
+            for at in self._beyond.pop(stage):
+                if self._is_open(at):
+                    heappush(self._open, (self._turn[at], at))
 
     def _is_open(self, at: int) -> bool:
         return self._unmet[at] == 0 and self._items[at].id in self._waiting
@@ -192,7 +239,7 @@ class Intake:
         for at in self._dependents[item]:
             self._unmet[at] += -1 if ready else 1
             if self._is_open(at):
-                heappush(self._open, at)
+                self._offer(at)
 
     def _recovered(self) -> bool:
         recent = self._ledger.recent

@@ -1,4 +1,4 @@
-"""What keeps two questions apart: the string they are about and the answer they have."""
+"""What keeps questions apart: the string they are about, the answer they have, the drill that asks them."""
 
 from __future__ import annotations
 
@@ -9,12 +9,25 @@ from itertools import islice
 from typing import Final
 
 from drills.catalogue import Catalogue
-from drills.question import Manner
+from drills.question import Kind, Manner
+from trainer.schedule.families import family
 
 WINDOW: Final = 8
 """How far down a queue a question may be taken out of turn, to keep it apart from the last ones."""
 
-THIRD_ANSWER, SAME_STRING, SAME_ITEM = 2, 1, 8
+SAME_ITEM, TOO_MUCH = 64, 16
+"""The same item again; what is put off as long as there is anything else: an answer for the third time in a row, or a
+bar to tap soon after another."""
+SAME_STRING, THIRD_OF_DRILL, MANY_OF_FAMILY = 3, 2, 1
+
+LONG_RUN: Final = 4
+"""So many questions of a family in a row are many; of a drill, enough to have something else in between."""
+
+LONGEST_RUN: Final = 8
+"""So many questions of a family in a row are enough."""
+
+TAPS_APART: Final = 4
+"""So many other questions at least stand between two bars to tap: each takes ten seconds."""
 
 
 class Traits:
@@ -25,6 +38,14 @@ class Traits:
         self._manner = manner
         self._strings: dict[str, int | None] = {}
         self._answers: dict[str, tuple[str, ...]] = {}
+
+    def drill(self, item: str) -> str:
+        """The drill that asks an item."""
+        return self._catalogue.by_id[item].drill
+
+    def is_tap(self, item: str) -> bool:
+        """Whether an item is a bar to tap."""
+        return self._catalogue.by_id[item].kind is Kind.TAP
 
     def string(self, item: str) -> int | None:
         """The string that an item is about, or None."""
@@ -50,36 +71,60 @@ class Traits:
 
 
 class Apart:
-    """Keeps questions apart: never an item twice in a row, nor an answer three times, strings in turn."""
+    """Keeps questions apart: never an item twice in a row, nor an answer three times; strings, drills and families in
+    turn; bars to tap far from one another."""
 
     def __init__(self, traits: Traits) -> None:
         self._traits = traits
         self._last: str | None = None
         self._answers: deque[str] = deque(maxlen=2)
+        self._drill = self._family = ""
+        self._of_drill = self._of_family = 0
+        self._since_tap = TAPS_APART
 
     def asked(self, item: str) -> None:
         """Note what was asked."""
         self._last = item
         self._answers.append(self._traits.first_answer(item))
+        drill = self._traits.drill(item)
+        self._of_drill = self._of_drill + 1 if drill == self._drill else 1
+        kin = family(drill)
+        self._of_family = self._of_family + 1 if kin == self._family else 1
+        self._drill, self._family = drill, kin
+        self._since_tap = 0 if self._traits.is_tap(item) else self._since_tap + 1
 
-    def cost(self, item: str, *, strings: bool) -> int:
-        """How much an item would clash with the last ones; 0 for not at all."""
+    def cost(self, item: str, *, strings: bool, runs: bool = False) -> int:
+        """How much an item would clash with the last ones; 0 for not at all.
+
+        Args:
+            item: which.
+            strings: whether strings and drills are to take turns.
+            runs: whether a long run of one drill is as bad as a third answer.
+        """
         if item == self._last:
             return SAME_ITEM
         cost = 0
         answers = self._answers
         if len(answers) == 2 and answers[0] == answers[1] == self._traits.first_answer(item):
-            cost = THIRD_ANSWER
+            cost += TOO_MUCH
+        if self._since_tap < TAPS_APART and self._traits.is_tap(item):
+            cost += TOO_MUCH
+        same = self._traits.drill(item) == self._drill
+        akin = family(self._traits.drill(item)) == self._family
+        if runs and ((same and self._of_drill >= LONG_RUN) or (akin and self._of_family >= LONGEST_RUN)):
+            cost += TOO_MUCH
         if strings and self._last is not None:
             string = self._traits.string(item)
             cost += SAME_STRING * (string is not None and string == self._traits.string(self._last))
+            cost += THIRD_OF_DRILL * (same and self._of_drill >= 2)
+            cost += MANY_OF_FAMILY * (akin and self._of_family >= LONG_RUN)
         return cost
 
-    def best(self, items: Iterable[str], *, strings: bool = True) -> tuple[str, int] | None:
+    def best(self, items: Iterable[str], *, strings: bool = True, runs: bool = False) -> tuple[str, int] | None:
         """The first of a queue that does not clash, else the one that clashes least, with its cost."""
         best: tuple[str, int] | None = None
         for item in islice(items, WINDOW):
-            cost = self.cost(item, strings=strings)
+            cost = self.cost(item, strings=strings, runs=runs)
             if best is None or cost < best[1]:
                 best = item, cost
             if cost == 0:

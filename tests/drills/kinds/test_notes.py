@@ -10,6 +10,7 @@ from music21.pitch import Pitch as Outside
 from drills.notation.neck import draw_neck
 from drills.notation.pitch import Naming
 from drills.question import Item, Manner
+from drills.stages import Stage
 from tests.drills.kinds.theory import NAMES, midi_of, outside_class
 from tests.drills.samples import EVERY, answered, ask, of
 
@@ -39,7 +40,7 @@ FIRST_POSITION = {6: "E F . G .", 5: "A . B C .", 4: "D . E F .", 3: "G . A . B"
 def test_the_naturals_of_the_first_position_come_first(string: int) -> None:
     stages = {item.subject: item.stage for item in items("fret-to-note")}
     for fret, name in enumerate(FIRST_POSITION[string].split()):
-        assert (stages[f"{string}/{fret}"] == 5) == (name != ".")
+        assert (stages[f"{string}/{fret}"] == Stage.FIRST_NOTES) == (name != ".")
         if name != ".":
             assert ask(f"fret-to-note/standard/{string}/{fret}").answers == (name,)
             assert ask(f"note-to-fret/standard/{string}/{name.lower()}").answers == (str(fret),)
