@@ -6,17 +6,17 @@ import re
 
 import pytest
 
-from tests.outside.rows import columns, marked, strings_of
+from tests.outside.rows import columns, marked, numbers, strings_of
 from tests.outside.strings import EVERY, open_strings
 from tests.outside.told import Told, items, of
-from tests.outside.typed import PARTS, heard
+from tests.outside.typed import PARTS, heard, times
 
 SIGNS = ("mark-name", "mark-hand", "name-to-mark")
 MARKS = (*SIGNS, "mark-picked", "mark-sounds", "mark-wrong")
 # How each sign is typed: H. Wright, "The Guide to TAB Notation", 1995, for h p b r / \ x ~; the rest common practice,
 # no source. The key is what an id says; a sign over the numbers has its column there.
 TYPED = {
-    "hammer-on": r"(?<=\d)h(?=\d)", "pull-off": r"(?<=\d)p(?=\d)", "slide-up": r"(?<=\d)/(?=\d)",
+    "hammer-on": r"(?<=[\d)])h(?=\d)", "pull-off": r"(?<=\d)p(?=\d)", "slide-up": r"(?<=\d)/(?=\d)",
     "slide-down": r"(?<=\d)\\(?=\d)", "vibrato": r"\d~+", "mute": "x", "tap": r"t\d", "trill": r"\dtr\d",
     "harmonic": r"<\d+>", "grace": r"g\d", "ghost": r"\(\d+\)", "tie": r"(\d+)-\(\1\)",
     "slide-in-up": r"(?<=[-|])/\d", "slide-in-down": r"(?<=[-|])\\\d",
@@ -59,6 +59,26 @@ def test_what_is_picked_and_heard_is_on_the_staff(tuning: str) -> None:
         assert facts["frets"] == found.frets, item["id"]
         if item["kind"] == "picked":
             assert item["answers"] == ["".join("ny"[picked] for picked in found.picked)]
+        elif facts["mark"] != "harmonic":
+            # Each pitch by its fret, once through; the words say how often.
+            once = found.sounds[: len(found.sounds) // facts["times"]]
+            assert re.findall(r"\d+|open", item["answers"][0]) == [str(fret or "open") for _, fret in once], item["id"]
+
+
+@every_tuning
+def test_the_signs_that_are_told_are_those_on_the_staff(tuning: str) -> None:
+    for item in typed(tuning, "mark-picked", "mark-sounds"):
+        facts, drawn = item["facts"], numbers(item["staff"])
+        assert facts["string"] == drawn[0].string, item["id"]
+        assert facts["times"] == times(item["staff"]), item["id"]
+        assert facts["mark"] == next(iter(facts["marks"]), None), item["id"]
+        text = "".join(item["staff"])
+        bends = {"bend": r"\db\d", "pre-bend": r"\dpb\d", "release": r"\dr\d"}
+        for kind, pattern in bends.items():
+            assert facts["marks"].count(kind) == len(re.findall(pattern, text)), (item["id"], kind)
+        # In parentheses a number is a ghost note where no legend says that it is tied.
+        for kind in set(TYPED) - set(bends) - {"ghost", "pre-bend-release", "bend-release"}:
+            assert facts["marks"].count(kind) == count(kind, item["staff"]), (item["id"], kind)
 
 
 @every_tuning

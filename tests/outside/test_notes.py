@@ -183,6 +183,7 @@ def test_one_finger_a_fret(tuning: str) -> None:
                 "thumb", "index finger", "middle finger", "ring finger",
             ], strict=True))  # fmt: skip
             assert facts["finger"] == names[facts["sign"]]
+            assert facts["hand"] == ("picking" if facts["sign"] in "pima" else "fretting")
         answer = facts["finger"] if "sign" not in facts or item["kind"] == "choice" else facts["sign"]
         assert item["answers"] in ([str(answer)], [facts.get("sign")])
     assert {item["kind"] for item in fingers} == {"choice", "count"}

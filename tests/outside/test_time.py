@@ -75,6 +75,7 @@ def test_lengths_of_values(tuning: str) -> None:
         if len(names) == 1:
             held = [value for value in drawn if value.quarters == facts["length"] and value.rest == facts["rest"]]
             assert held, item["id"]
+            assert facts["rest"] == ("rest" in f"{item['prompt']} {item['title']}"), item["id"]
             if item["drill"] == "value-find":
                 assert len(held) == 1
         else:
