@@ -221,7 +221,8 @@ def keys(question: Question, answer: str) -> list[str]:
     """The keys that give an answer."""
     by_answer = {option.answer: named(option.key) for option in question.options}
     if answer == question.model and question.length == 1 and by_answer:
-        answer = next((each for each in question.answers if each in by_answer), answer)  # of several right ones, one is shown
+        # Of several right answers, one is shown.
+        answer = next((each for each in question.answers if each in by_answer), answer)
     if answer in by_answer:
         return [by_answer[answer]]
     if by_answer:

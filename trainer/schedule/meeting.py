@@ -9,7 +9,7 @@ from typing import Final
 from drills.question import Item, Kind
 from trainer.schedule.families import family
 
-A_STAGE: Final = 8
+A_STAGE: Final = 6
 """So many items of one family are met in the time of one stage; those beyond it come beside the stages that follow."""
 
 AT_A_TIME: Final = 6
@@ -31,7 +31,9 @@ def meeting_order(items: Sequence[Item]) -> list[int]:
     turns: list[tuple[float, int, list[int]]] = []
     for (stage, _), lessons in groups.items():
         before = 0
-        for turn in _in_turns(items, list(lessons.values())):
+        # What needs nothing is a beginning; what rests on other items comes after it.
+        beginnings_first = sorted(lessons.values(), key=lambda lesson: bool(items[lesson[0]].needs))
+        for turn in _in_turns(items, beginnings_first):
             turns.append((stage + before / A_STAGE, turn[0], turn))
             before += len(turn)
     turns.sort()
