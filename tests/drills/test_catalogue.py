@@ -219,14 +219,17 @@ def test_a_lesson_names_only_keys_that_answer() -> None:
                 assert all(key.isalpha() for key in keys), item.id
 
 
-def test_items_of_one_lesson_share_their_words() -> None:
+def test_items_of_one_lesson_share_their_words_and_are_drawn_on_staff_and_neck() -> None:
     # What a lesson says is said once, before its first item: it must hold for every other item of it.
     for tuning in EVERY:
         words: dict[tuple[str, str, bool], tuple[str, ...]] = {}
         for item in of(tuning).items:
             key = (item.drill, item.lesson, "name" in item.subject)
-            lines = of(tuning).explain(item, Manner()).lines
-            assert words.setdefault(key, lines) == lines, item.id
+            explained = of(tuning).explain(item, Manner())
+            assert words.setdefault(key, explained.lines) == explained.lines, item.id
+            # Each drill explains itself with a drawn staff and neck.
+            assert explained.picture.neck is not None, item.id
+            assert explained.picture.staff is not None, item.id
 
 
 def test_sorts_cover_every_drill_and_kind() -> None:
@@ -234,12 +237,3 @@ def test_sorts_cover_every_drill_and_kind() -> None:
     assert {drill for drill, *_ in sorts} == set(DRILLS)
     assert len(one_of_each()) == len(sorts)
     assert {manner.dialect for manner in MANNERS} == set(Dialect)
-
-
-def test_every_lesson_draws_a_staff_and_a_neck() -> None:
-    """Each drill explains itself with a drawn staff and neck."""
-    for tuning in shipped().values():
-        for item in catalogue(tuning).items:
-            picture = catalogue(tuning).explain(item, Manner()).picture
-            assert picture.neck is not None, item.id
-            assert picture.staff is not None, item.id
