@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterable, Sequence
+from zlib import crc32
 
 from drills.kinds.marks.sign import Sign, Step
 from drills.notation.score import Bar, Mark, MarkKind, Note, Onset, Piece, picked, sounds
@@ -12,6 +13,9 @@ from drills.notation.tuning import Tuning
 
 USUAL_STRING = 3
 """Where an example stands that nothing moves elsewhere."""
+
+_STRINGS = 12
+"""Places to choose a string from: as many for each string, whether one, two, three or four may be chosen."""
 
 
 def notes_at(steps: Sequence[Step], string: int, shift: int = 0) -> list[Note]:
@@ -43,11 +47,21 @@ def usual(steps: Sequence[Step], tuning: Tuning, string: int = USUAL_STRING) -> 
 
 def varied(sign: Sign, tuning: Tuning, rng: random.Random) -> list[Note]:
     """The sign somewhere else on the neck: same shape, other string and position."""
-    shift = rng.randrange(-3, 4)
+    return _moved_to(sign, tuning, rng.randrange(-3, 4), rng.randrange(_STRINGS))
+
+
+def at_home(sign: Sign, tuning: Tuning, id: str) -> list[Note]:
+    """The sign where this item draws it, always: its facts tell what sounds there. Other items draw it elsewhere."""
+    place = crc32(id.encode())
+    return _moved_to(sign, tuning, place % 7 - 3, place // 7 % _STRINGS)
+
+
+def _moved_to(sign: Sign, tuning: Tuning, shift: int, string: int) -> list[Note]:
+    """The sign so many frets higher, on the string of that number, counted from 0 and round again."""
     # a grace note or a tie at fret 2 is no better than one at fret 5: only what is above the nut has to stay there
     lowest = min((step.fret for step in sign.steps if step.fret is not None), default=1)
     shift = max(shift, 1 - lowest) if sign.movable else 0
-    return notes_at(sign.steps, rng.randint(1, min(4, tuning.lines) - deepest(sign.steps)), shift)
+    return notes_at(sign.steps, 1 + string % (min(4, tuning.lines) - deepest(sign.steps)), shift)
 
 
 def one_bar(notes: Iterable[Note], tuning: Tuning, times: int = 1) -> Piece:

@@ -38,7 +38,7 @@ class MarkHand:
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         sign, dialect = BY_KEY[item.subject], manner.dialect
-        notes = drawn.varied(sign, item.tuning, rng)
+        notes = drawn.at_home(sign, item.tuning, item.id)
         offered = beside_act(sign, rng)
         acts = {other.key: act_beside(other, sign) for other in offered}
         options = choice_options(list(acts.values()))

@@ -43,7 +43,7 @@ class MarkName:
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         sign, dialect = sign_of(item), dialect_of(item)
-        notes = drawn.varied(sign, item.tuning, rng)
+        notes = drawn.at_home(sign, item.tuning, item.id)
         offered = beside(sign, dialect, rng)
         names = {other.key: name_beside(other, sign) for other in offered}
         options = choice_options(list(names.values()))

@@ -55,7 +55,6 @@ class MarkWrong:
             "picked": None,
             "sounds": None,
             "fault": fault.why,
-            "frets": [step.fret for step in fault.steps],
             "source": sign.source,
             "certainty": sign.certainty.value,
         }

@@ -31,7 +31,8 @@ class NameToMark:
         return dialect_items(self.name, tuning, 2.2)
 
     def facts(self, item: Item) -> Facts:
-        return sign_facts(item)
+        # It stands somewhere else each time, and so sounds something else: nobody is to learn where it stands.
+        return {**sign_facts(item), "sounds": None}
 
     def explain(self, item: Item, manner: Manner) -> Explanation:
         return sign_explanation(item, manner)

@@ -65,9 +65,9 @@ def dialect_of(item: Item) -> Dialect:
 
 
 def sign_facts(item: Item) -> Facts:
-    """The mark, which notes of its example are picked, what sounds, and how sure that is."""
+    """The mark, which of the notes that this item draws are picked, what sounds, and how sure that is."""
     sign = sign_of(item)
-    notes = drawn.usual(sign.steps, item.tuning)
+    notes = drawn.at_home(sign, item.tuning, item.id)
     marks = [mark for step in sign.steps for mark in step.marks]
     amount = marks[0].amount if marks else None
     return {
