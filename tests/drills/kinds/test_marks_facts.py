@@ -121,13 +121,14 @@ def test_the_example_that_is_drawn_says_what_the_facts_say(tuning: str) -> None:
         lesson = of(tuning).explain(item, manner).picture.staff  # its legend tells of slides what is picked
         assert lesson is not None
         assert facts["picked"] == [struck == "y" for struck in read(draw_staff(lesson).text()).picked], item.id
+        if item.subject in ("let-ring", "pinch-harmonic"):
+            continue
         for seed in range(3):
             view = of(tuning).ask(item, random.Random(seed), manner).picture.staff
             assert view is not None
             found = read(draw_staff(view).text())
-            if item.subject not in ("let-ring", "pinch-harmonic"):
-                string = view.piece.bars[0].onsets[0].notes[0].string
-                assert facts["sounds"] == [midi_of(tuning, string, fret) for fret in found.frets], item.id
+            string = view.piece.bars[0].onsets[0].notes[0].string
+            assert facts["sounds"] == [midi_of(tuning, string, fret) for fret in found.frets], item.id
 
 
 def test_amounts_of_bends_are_whole_steps() -> None:
