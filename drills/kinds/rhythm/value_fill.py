@@ -44,7 +44,7 @@ class ValueFill:
         for (metre, text), stage in FILLS.items():
             subject = f"{metre}/{text.replace(' ', '-')}"
             title = f"What is missing after {text} in {METRES[metre]}"
-            yield value_item(self.name, tuning, subject, stage, title, "fill", think=3.2)
+            yield value_item(self.name, tuning, subject, stage, title, "fill", _needs(text, stage), think=3.2)
 
     def facts(self, item: Item) -> Facts:
         metre, _, value = _wanted(item)
@@ -77,6 +77,14 @@ class ValueFill:
             choices=options,
             traps=time_misreadings.of_length(value.quarters, offered),
         )
+
+
+def _needs(text: str, stage: Stage) -> tuple[str, ...]:
+    """How long each value lasts that is written there, as far as that is taught by then."""
+    written = set(text.split())
+    return tuple(
+        f"value-length/{key}" for key, sign in SIGNS.items() if sign.written in written and sign.stage <= stage
+    )
 
 
 def _taught(stage: int) -> list[Value]:
