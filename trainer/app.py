@@ -17,6 +17,7 @@ from textual.screen import Screen
 from trainer import commands, hangup, themes
 from trainer.learner import Learner
 from trainer.palette import TableProvider
+from trainer.profile.lock import HeldError
 from trainer.screens.doors import open_place
 from trainer.screens.messages import Ended, Go
 from trainer.screens.practice import PracticeScreen
@@ -94,18 +95,20 @@ class SixlineApp(App[None]):
     async def _first_run(self) -> None:
         from trainer.screens.first_run import FirstRun, settle
 
-        start = await self.push_screen_wait(FirstRun(self.learner))
-        if refused := settle(self.learner, start):
-            self.notify(refused, severity="error", timeout=10, markup=False)
-        self._base.begin(self.learner.begin())
+        try:
+            if refused := settle(self.learner, await self.push_screen_wait(FirstRun(self.learner))):
+                self.notify(refused, severity="error", timeout=10, markup=False)
+        except HeldError as held:
+            self._base.refuse(str(held))
+        else:
+            self._base.begin(self.learner.begin())
 
     @on(Ended)
     @work(exclusive=True, group="ended")
     async def _ended(self, message: Ended) -> None:
         """Save; after a whole sitting, show what got better, and measure the hand if it is time."""
-        practice = message.practice
         await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())
-        if practice.reason is None:
+        if (practice := message.practice).reason is None:
             return
         from trainer.screens.summary import SummaryScreen
 
@@ -134,11 +137,10 @@ class SixlineApp(App[None]):
             while len(self.screen_stack) > 1:
                 self.pop_screen()
             return
-        screen = open_place(message.place, self.learner)
         if len(self.screen_stack) > 1:
-            self.switch_screen(screen)
+            self.switch_screen(open_place(message.place, self.learner))
         else:
-            self.push_screen(screen)
+            self.push_screen(open_place(message.place, self.learner))
 
     async def on_setup_changed(self) -> None:
         self.theme = self._theme()

@@ -67,8 +67,17 @@ def reasons(outcome: Outcome, voice: Voice = USUAL) -> list[str]:
     return lines
 
 
-def summary_lines(summary: Summary, voice: Voice = USUAL, *, nothing_left: bool = False) -> list[str]:
-    """A sitting in a few sentences: counts and seconds, nothing that looks like a mark."""
+def summary_lines(
+    summary: Summary, voice: Voice = USUAL, *, nothing_left: bool = False, drawn: bool = False
+) -> list[str]:
+    """A sitting in a few sentences: counts and seconds, nothing that looks like a mark.
+
+    Args:
+        summary: of the sitting.
+        voice: how the learner is spoken to.
+        nothing_left: there is nothing more today.
+        drawn: what got better is drawn beside it, with its counts.
+    """
     if not summary.answers:
         return ["Nothing was answered."]
     slow = f", {summary.slow} of them slow" if summary.slow and voice.speed else ""
@@ -76,10 +85,10 @@ def summary_lines(summary: Summary, voice: Voice = USUAL, *, nothing_left: bool 
     lines = [f"{counted(summary.answers, 'answer')}{took}, {summary.right} right{slow}."]
     if summary.median_seconds is not None and voice.speed and not voice.short:
         lines.append(f"Half of them took at most {summary.median_seconds:.1f} seconds.")
-    if summary.new:
+    if summary.new and not drawn:
         lines.append(f"{'New' if voice.short else 'Met for the first time'}: {len(summary.new)}.")
     for state, words in ROSE:
-        if count := sum(now is state for _, now in summary.rose):
+        if (count := sum(now is state for _, now in summary.rose)) and not drawn:
             lines.append(f"Now {words}: {count}.")
     if summary.misreading is not None and summary.misreading[1] > 1 and not voice.short:
         kind, times = summary.misreading

@@ -208,7 +208,10 @@ def right(question: Question) -> list[str]:
 def wrong(question: Question) -> list[str]:
     """The keys of a wrong answer."""
     if not question.options:
-        return ["1", "9", "enter"] if question.model.isdigit() else ["enter"]
+        if question.model.isdigit():
+            return ["1", "9", "enter"]
+        typed = next((sign for sign in "cdef" if question.parse(sign) not in (None, *question.answers)), "")
+        return [*typed, "enter"]
     other = next(option for option in question.options if option.answer not in question.answers)
     if question.length == 1:
         return [named(other.key)]

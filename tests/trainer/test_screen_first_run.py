@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.trainer.screen import GUITAR, NEW, right, settings, squeezed, standing, wrong
+from tests.trainer.screen import GUITAR, NEW, NOW, right, settings, squeezed, standing, wrong
+from trainer.profile.store import Profile
 from trainer.screens.stage import Stage
 
 
@@ -117,3 +118,17 @@ async def test_a_profile_that_is_there_is_not_asked_again(tmp_path: Path) -> Non
     async with standing(tmp_path) as stand:
         assert stand.on == "PracticeScreen"
         assert stand.at(Stage.TODAY)
+
+
+async def test_a_profile_that_another_window_made_meanwhile_is_said_on_today(tmp_path: Path) -> None:
+    async with standing(tmp_path) as stand:
+        await stand.press(GUITAR)
+        other = Profile.open(tmp_path, "me", write=True)
+        other.acquire(NOW)
+        await stand.press(NEW)
+        assert stand.at(Stage.TODAY)
+        assert "Another window is practising" in stand.seen()
+        assert stand.practice.asked is None
+        other.close(NOW)
+        await stand.press("enter")
+        assert (await stand.ask()).n == 1

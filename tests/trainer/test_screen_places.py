@@ -100,3 +100,20 @@ async def test_a_clock_that_jumped_years_is_confirmed_first(tmp_path: Path, monk
         assert stand.at(Stage.TODAY)
         await stand.press("enter", "y")
         assert not stand.at(Stage.TODAY)
+
+
+async def test_after_a_resize_today_and_a_lesson_are_cut_anew(tmp_path: Path) -> None:
+    know(tmp_path, days_ago=0)
+    async with standing(tmp_path, size=(60, 16)) as stand:
+        assert "the next 14 days" not in stand.seen()
+        await stand.pilot.resize_terminal(80, 30)
+        await stand.pilot.pause()
+        assert "the next 14 days" in stand.seen()
+    async with standing(tmp_path / "new", size=(50, 12)) as stand:
+        await stand.press("1", "1")
+        assert stand.at(Stage.LESSON)
+        lines = stand.learner.catalogue.explain(stand.learner.catalogue.items[0], stand.learner.manner).lines
+        assert squeezed(lines[-1]) not in squeezed(stand.seen())
+        await stand.pilot.resize_terminal(80, 24)
+        await stand.pilot.pause()
+        assert squeezed(lines[-1]) in squeezed(stand.seen())

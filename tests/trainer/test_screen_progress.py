@@ -18,9 +18,10 @@ from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.status import Status
 from trainer.screens.progress_words import bar, misread_rows, misreadings
-from trainer.screens.shading import SIGNS, WORDS, asked_places, by_stage, elsewhere, shading
+from trainer.screens.shading import SIGNS, asked_places, by_stage, elsewhere, shading
 from trainer.widgets.places_map import neck_map, staff_map
 from trainer.widgets.sheet import Sheet
+from trainer.wording import status_word
 
 STANDARD = catalogue(shipped()["standard"])
 
@@ -35,7 +36,7 @@ def ledger(*answers: tuple[int, str, bool, str]) -> Ledger:
 
 def test_every_state_has_a_sign_of_its_own() -> None:
     for ascii_only, signs in SIGNS.items():
-        assert set(signs) == set(WORDS) == set(Status)
+        assert set(signs) == set(Status)
         assert len(set(signs.values())) == len(Status)
         assert all(len(sign) == 1 and sign.isascii() == ascii_only for sign in signs.values() if sign != "·")
 
@@ -196,7 +197,7 @@ async def test_five_states_differ_by_sign_and_by_shade(tmp_path: Path, ascii_onl
         legend = stand.lines("#maps")[0] if stand.lines("#maps")[0].strip() else stand.lines("#maps")[1]
         for state, sign in SIGNS[ascii_only].items():
             assert f"{sign} " in legend
-            assert WORDS[state] in legend
+            assert status_word(state) in legend
         sheet = stand.app.screen.query_one("#maps", Sheet)
         shades = [(str(style.color), style.bold) for style in sheet.look().shades.values()]
         assert len(set(shades)) == len(Status)

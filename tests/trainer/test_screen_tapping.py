@@ -121,3 +121,24 @@ async def test_the_pulse_says_where_it_is_without_colour() -> None:
         assert tapper.shown().startswith("[1] 2 ")
         assert "counting in" in tapper.shown()
         tapper.way.stop()
+
+
+async def test_the_beat_brightens_more_once_the_bar_has_begun_and_taps_leave_marks() -> None:
+    host = Host()
+    async with host.run_test() as pilot:
+        tapper = Tapper(host)
+        await tapper.space()
+        assert not reversed_signs(tapper)
+        async with asyncio.timeout(10):
+            while "counting in" in tapper.shown():
+                await pilot.pause()
+        assert reversed_signs(tapper) == "[1]"
+        await tapper.space()
+        assert tapper.shown().count("●") == 1
+        tapper.way.stop()
+
+
+def reversed_signs(tapper: Tapper) -> str:
+    """What stands in light on the row."""
+    strips = tapper.bar.render_lines(tapper.bar.region.reset_offset)
+    return "".join(run.text for strip in strips for run in strip if run.style and run.style.reverse)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from textual.geometry import Size
 
 from drills.catalogue import catalogue
 from drills.notation.tuning import shipped
 from drills.question import Manner
-from trainer.screens.telling import FLAT, LOW, pages, parts
+from trainer.screens.telling import FLAT, LOW, Reading, pages, parts
 from trainer.widgets.fitting import fit
 from trainer.widgets.heading import rows
 
@@ -29,7 +30,24 @@ def test_no_word_is_lost_and_every_page_has_room_for_its_picture(size: tuple[int
 
 def test_in_a_high_window_a_lesson_is_one_page() -> None:
     for lesson in LESSONS:
-        assert [page.words for page in pages(lesson, 80, LOW)] == ["\n".join(lesson.lines)]
+        (page,) = pages(lesson, 80, 24)
+        assert [line for line in page.words.split("\n") if line] == list(lesson.lines)
+
+
+@pytest.mark.parametrize("size", [(40, 12), (80, 19), (80, LOW), (80, 30)])
+def test_after_a_resize_one_reads_on_where_one_was(size: tuple[int, int]) -> None:
+    long = max(LESSONS, key=lambda lesson: sum(map(len, lesson.lines)))
+    reading = Reading(Size(40, 12), long)
+    reading.turn()
+    assert reading.page is not None
+    first = reading.page.words.split()[0]
+    reading.cut_anew(Size(*size))
+    assert reading.page is not None
+    assert first in reading.page.words
+    while reading.page is not None:
+        last = reading.page
+        reading.turn()
+    assert long.lines[-1].split()[-1] in last.words
 
 
 def test_a_paragraph_is_cut_between_sentences_where_that_is_possible() -> None:

@@ -12,10 +12,17 @@ from textual.containers import Vertical
 from trainer import commands
 from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.messages import stamp
+from trainer.widgets.heading import balanced
 from trainer.widgets.hints import Hints
 
 TRIALS = 10
 KEYS = "123456abcdefg"
+CAP = "╭─────╮\n│  {}  │\n╰─────╯"
+"""A key, as it is drawn."""
+TOLD = (
+    "Press the key that is shown, as soon as you see it. "
+    "It measures the hand, so that a slow key is never taken for slow reading."
+)
 
 
 class Baseline(Place):
@@ -43,11 +50,9 @@ class Baseline(Place):
 
     def _show(self) -> None:
         self._key = self._rng.choice([key for key in KEYS if key != self._key])
-        self.query_one("#key", Plain).update(self._key)
-        self.query_one("#told", Plain).update(
-            "Press the key that is shown, as soon as you see it. It measures the hand, so that a slow key is "
-            f"never taken for slow reading.\n\n{TRIALS - len(self._seconds)} to go"
-        )
+        self.query_one("#key", Plain).update(CAP.format(self._key))
+        told = "\n".join(balanced(TOLD, min(76, self.app.size.width - 2)))
+        self.query_one("#told", Plain).update(f"{told}\n\n{TRIALS - len(self._seconds)} to go")
         self._shown = stamp()
         self.call_after_refresh(self._start)
 

@@ -8,13 +8,18 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.containers import Center, Vertical
 
-from drills.question import Picture
+from drills.question import Picture, Question
 from trainer.screens.base import Plain
 from trainer.screens.stage import SIGNS
-from trainer.screens.telling import FLAT
+from trainer.screens.telling import FLAT, LOW, Reading
 from trainer.widgets.answer_bar import AnswerBar
 from trainer.widgets.heading import Heading, rows
 from trainer.widgets.tab_picture import TabPicture
+
+COUNTED = 3
+"""Rows under a bar that was tapped: the count, the taps, and one that is free."""
+CLOSE = 26
+"""Rows that a question takes that is drawn as large as is good."""
 
 
 class Board(Vertical):
@@ -22,6 +27,7 @@ class Board(Vertical):
 
     def __init__(self, *, ascii_only: bool) -> None:
         super().__init__(id="question")
+        self._reading: Reading | None = None
         self._ascii = ascii_only
 
     def compose(self) -> ComposeResult:
@@ -31,6 +37,16 @@ class Board(Vertical):
         with Center(id="telling"):
             yield Plain(id="words")
 
+    def on_resize(self) -> None:
+        """In a tall window a question stands around the middle, not at the bottom."""
+        self.answers.styles.margin = (0, 0, self._under, 0)
+
+    @property
+    def _under(self) -> int:
+        """Rows that are left free under answers and lessons."""
+        height = self.app.size.height
+        return max(int(height >= LOW), (height - 2 - CLOSE) // 2)
+
     @property
     def answers(self) -> AnswerBar:
         """Where answers are entered."""
@@ -38,15 +54,41 @@ class Board(Vertical):
 
     def page(self, picture: Picture, title: str, words: str | Text, *, trouble: bool = False) -> None:
         """A picture with a text that may be long, as Today and the lessons have it."""
+        self.query_one("#telling").styles.margin = 0
         self.query_one(TabPicture).show(picture)
         self.query_one("#prompt", Heading).say(title, "error" if trouble else "primary")
         self.answers.clear()
         self.query_one("#words", Plain).update(words)
 
-    def question(self, picture: Picture, prompt: str) -> None:
-        """A question; how it is answered is shown by whoever takes the answer."""
-        self.query_one(TabPicture).show(picture, whole=True)
-        self.query_one("#prompt", Heading).say(prompt)
+    def tell(self, reading: Reading) -> bool:
+        """The first page of what is to be told; whether there is one."""
+        self._reading = reading
+        return self._open()
+
+    def turn(self) -> bool:
+        """The next page of it; whether there is one."""
+        if self._reading is not None:
+            self._reading.turn()
+        return self._open()
+
+    def cut_anew(self) -> None:
+        """The page that is open, in the window that there is now."""
+        if self._reading is not None:
+            self._reading.cut_anew(self.app.size)
+            self._open()
+
+    def _open(self) -> bool:
+        page = self._reading.page if self._reading is not None else None
+        if page is not None:
+            self.page(*page)
+            self.query_one("#telling").styles.margin = (0, 0, self._under, 0)
+        return page is not None
+
+    def question(self, picture: Picture, question: Question) -> None:
+        """A question, with this picture; how it is answered is shown by whoever takes the answer."""
+        below = 0 if question.tapping is None else COUNTED
+        self.query_one(TabPicture).show(picture, whole=True, below=below)
+        self.query_one("#prompt", Heading).say(question.prompt)
 
     def verdict(self, right: bool, headline: str, reasons: Sequence[str]) -> None:
         """Right or wrong, where the prompt was, and why, where the keys were."""

@@ -15,10 +15,15 @@ from drills.question import Item, Picture
 from trainer import commands
 from trainer.learner import Learner
 from trainer.screens.base import Place, Plain, bindings
-from trainer.screens.library import Page, find, page_of, pages
+from trainer.screens.library import Page, find, page_of, pages, to_read
+from trainer.widgets.heading import wrapped
 from trainer.widgets.hints import Hints
 from trainer.widgets.page_view import PageView
 
+NARROW = 72
+"""Cells from which the shelf stands beside the page, as the app's own breakpoints have it."""
+AROUND_TITLES = 5
+"""Cells of a shelf that no title takes: its edges, the scroll bar, and what a second row is set in."""
 MANNERS = {Dialect.ENGRAVED: "as it is printed", Dialect.TEXT: "as people type it"}
 
 
@@ -30,7 +35,6 @@ class Library(Place):
     Library #shelf { width: 34; height: 1fr; background: $surface; padding: 0 1; }
     Library.-wide #shelf { width: 42%; min-width: 34; max-width: 44; }
     Library #pages { width: 1fr; height: 1fr; border: none; padding: 0; background: $surface; }
-    Library #pages { text-wrap: nowrap; text-overflow: ellipsis; }
     Library #pages:focus { background-tint: $foreground 0%; }
     Library #pages > .option-list--option-disabled { color: $primary; text-style: none; }
     Library #find { height: 1; border: none; padding: 0; background: $surface; }
@@ -39,13 +43,15 @@ class Library(Place):
     Library #found { height: auto; color: $foreground 80%; display: none; }
     Library.-narrow #split { layout: vertical; }
     Library.-narrow #shelf { width: 1fr; height: 5; }
-    Library.-narrow.-high #shelf, ExplainScreen.-narrow.-tall #shelf { height: 9; }
+    Library.-narrow.-high #shelf, Library.-narrow.-tall #shelf { height: 9; }
     Library.-narrow.-flat #shelf { height: 3; }
     Library.-flat #find { display: none; }
     Library.-flat #find.-open { display: block; }
-    Library.-flat PageView Heading, ExplainScreen.-low PageView Heading { margin: 0; }
-    Library.-flat PageView #body, ExplainScreen.-low PageView #body { margin: 0; }
-    Library.-narrow.-flat PageView Heading, ExplainScreen.-narrow.-low PageView Heading { display: none; }
+    Library.-flat PageView Heading, Library.-low PageView Heading { margin: 0; }
+    Library.-flat PageView #body, Library.-low PageView #body { margin: 0; }
+    Library.-narrow.-flat PageView Heading, Library.-narrow.-low PageView Heading { display: none; }
+    Library #leaf { width: 1fr; height: 1fr; }
+    Library #more { height: 1; width: 1fr; text-align: right; padding: 0 2; color: $foreground 65%; display: none; }
     """
 
     def __init__(self, learner: Learner, item: Item | None = None) -> None:
@@ -54,6 +60,7 @@ class Library(Place):
         self._manner = learner.manner
         self._library = pages(learner.catalogue, self._manner)
         self._shown: list[Page | None] = []
+        self._room = 0
         self._open = page_of(self._library, learner.catalogue, item, self._manner) if item else 0
 
     def compose(self) -> ComposeResult:
@@ -62,7 +69,9 @@ class Library(Place):
                 yield Input(id="find", compact=True, placeholder="/ find by a word", select_on_focus=False)
                 yield OptionList(markup=False, id="pages")
                 yield Plain(id="found")
-            yield PageView(ascii_only=self._learner.ascii_only, id="page")
+            with Vertical(id="leaf"):
+                yield PageView(ascii_only=self._learner.ascii_only, id="page")
+                yield Plain("Space reads on", id="more")
         yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
@@ -70,8 +79,17 @@ class Library(Place):
         if self._library:
             self._highlight(self._library[self._open])
 
+    def on_resize(self) -> None:
+        """Titles are wrapped for the room that there is now; what was found stays found."""
+        self.call_after_refresh(self._say_more)
+        if self._library and shelf_room(self.app.size.width) != self._room:
+            self._fill([page for page in self._shown if page is not None])
+            if self._library[self._open] in self._shown:
+                self._highlight(self._library[self._open])
+
     def _fill(self, found: list[Page]) -> None:
         """List these pages, under the names of their families."""
+        room = self._room = shelf_room(self.app.size.width)
         rows: list[Page | None] = []
         options: list[Option] = []
         for page in found:
@@ -80,7 +98,7 @@ class Library(Place):
                 rows.append(None)
                 options.append(Option(page.family, disabled=True))
             rows.append(page)
-            options.append(Option(f"  {page.name}"))
+            options.append(Option("  " + "\n    ".join(wrapped(page.name, room))))
         self._shown = rows
         self.query_one(OptionList).set_options(options)
         self.query_one("#found", Plain).display = not found
@@ -97,9 +115,17 @@ class Library(Place):
             self._show()
 
     def _show(self) -> None:
+        """Draw the open page, and say whether there is more of it."""
+        self._draw()
+        self.call_after_refresh(self._say_more)
+
+    def _say_more(self) -> None:
+        self.query_one("#more").display = self.query_one(PageView).more
+
+    def _draw(self) -> None:
         """Draw the open page in the dialect that is wanted now."""
         item = self._library[self._open].item
-        told = self._learner.catalogue.explain(item, self._manner)
+        told = to_read(self._learner.catalogue.explain(item, self._manner))
         dialect, staff = self._manner.dialect, told.picture.staff
         other = Dialect.TEXT if dialect == Dialect.ENGRAVED else Dialect.ENGRAVED
         if staff is None:
@@ -165,6 +191,12 @@ class Library(Place):
     @on(OptionList.OptionSelected)
     def _read_on(self) -> None:
         self.action_read_on()
+
+
+def shelf_room(width: int) -> int:
+    """Cells of a title on the shelf, which takes 42 of 100 cells of a wide window, as the rules above say."""
+    shelf = max(34, min(44, width * 42 // 100)) if width >= NARROW else width
+    return shelf - AROUND_TITLES
 
 
 class ExplainScreen(Library):

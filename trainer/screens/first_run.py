@@ -94,12 +94,18 @@ class FirstRun(Place):
 
 
 def settle(learner: Learner, start: Start) -> str | None:
-    """Make the profile with what the learner said; why not, in one line, or None."""
+    """Make the profile with what the learner said; what could not be saved, in one line, or None.
+
+    Raises:
+        HeldError: another process has made it meanwhile, and is at it.
+    """
     try:
         learner.profile.acquire(learner.clock.now())
         if wanted := changes(start):
             learner.profile.change_settings(wanted)
-    except (HeldError, OSError, ValueError) as error:
+    except HeldError:
+        raise
+    except (OSError, ValueError) as error:
         return not_saved(error, learner.profile.folder) if isinstance(error, OSError) else str(error)
     return None
 

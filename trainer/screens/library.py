@@ -20,6 +20,9 @@ FAMILIES: Final[tuple[tuple[str, frozenset[str]], ...]] = (
 )
 """Families and the words in the names of their drills; the first that fits counts."""
 
+HOW_TO: Final = ("Press ", "Type ")
+"""How the last line of a lesson begins that tells which keys answer."""
+
 REST: Final = "More"
 SHELVES: Final = (
     "Lines and strings", "Places and fingers", "Notes", "Signs", "Order and time", "Chords", "Phrases", REST,
@@ -28,10 +31,10 @@ SHELVES: Final = (
 
 
 class Page(NamedTuple):
-    """One lesson.
+    """One idea.
 
     Attributes:
-        item: the first item of it in teaching order.
+        item: the first item in teaching order of the lesson that tells most of it.
         name: its title, and the drill where several pages of the family have that title.
         family: where it stands.
         told: the lesson itself.
@@ -52,15 +55,20 @@ def family(drill: str) -> str:
 
 
 def pages(catalogue: Catalogue, manner: Manner) -> list[Page]:
-    """Every lesson once, shelf by shelf, each shelf in teaching order; what several drills tell alike stands once."""
+    """Every idea once, shelf by shelf, each shelf in teaching order.
+
+    What several lessons tell alike stands once, as the one that tells most of it.
+    """
     found: dict[tuple[str, str], Item] = {}
     for item in catalogue.items:
         found.setdefault((item.drill, item.lesson), item)
-    seen: dict[tuple[str, tuple[str, ...]], Page] = {}
+    seen: dict[tuple[str, str], Page] = {}
     for item in found.values():
         told, shelf = catalogue.explain(item, manner), family(item.drill)
         words = " ".join((told.title, shelf, catalogue.drills[item.drill].title, *told.lines)).casefold()
-        seen.setdefault((told.title, told.lines), Page(item, told.title, shelf, told, words))
+        before = seen.get(idea(told))
+        if before is None or len(told.lines) > len(before.told.lines):
+            seen[idea(told)] = Page(item, told.title, shelf, told, words)
     times = Counter((page.family, page.name) for page in seen.values())
     named = [
         page._replace(name=f"{catalogue.drills[page.item.drill].title}: {page.name}")
@@ -68,7 +76,19 @@ def pages(catalogue: Catalogue, manner: Manner) -> list[Page]:
         else page
         for page in seen.values()
     ]
-    return sorted(named, key=lambda page: SHELVES.index(page.family))
+    order = {item.id: number for number, item in enumerate(catalogue.items)}
+    return sorted(named, key=lambda page: (SHELVES.index(page.family), order[page.item.id]))
+
+
+def idea(told: Explanation) -> tuple[str, str]:
+    """What lessons have in common that explain the same, each for its own sort of question."""
+    return told.title, told.lines[0] if told.lines else ""
+
+
+def to_read(told: Explanation) -> Explanation:
+    """A lesson without its word on the keys of a question: whoever looks something up is not asked."""
+    lines = told.lines
+    return told._replace(lines=lines[:-1]) if len(lines) > 1 and lines[-1].startswith(HOW_TO) else told
 
 
 def find(library: Iterable[Page], text: str) -> list[Page]:
@@ -80,8 +100,5 @@ def find(library: Iterable[Page], text: str) -> list[Page]:
 
 def page_of(library: Sequence[Page], catalogue: Catalogue, item: Item, manner: Manner) -> int:
     """The number of the page that explains an item, 0 where there is none."""
-    told = catalogue.explain(item, manner)
-    for number, page in enumerate(library):
-        if (page.told.title, page.told.lines) == (told.title, told.lines):
-            return number
-    return 0
+    wanted = idea(catalogue.explain(item, manner))
+    return next((number for number, page in enumerate(library) if idea(page.told) == wanted), 0)

@@ -8,7 +8,7 @@ from drills.question import Picture
 from trainer.learner import Learner
 from trainer.practice import Asked, Outcome
 from trainer.schedule.placement import QUESTIONS
-from trainer.screens.telling import Told, pages
+from trainer.screens.telling import Reading, Told
 from trainer.screens.today import opening_phrase
 
 
@@ -28,10 +28,10 @@ class Placing:
         self._asked += 1
         self._read += outcome.verdict.right and not outcome.slow
 
-    def pages_before(self, asked: Asked, learner: Learner, size: Size) -> list[Told]:
+    def before(self, asked: Asked, learner: Learner, size: Size) -> Reading:
         """What is told before a question: at the end of a placement what it found, then the lesson that is due."""
         found = [] if asked.placement or not self._asked else [self._found(asked, learner)]
-        return found if asked.lesson is None else [*found, *pages(asked.lesson, *size)]
+        return Reading(size, asked.lesson, found)
 
     def _found(self, asked: Asked, learner: Learner) -> Told:
         picture, n, read = Picture(opening_phrase(learner)), self._asked, self._read

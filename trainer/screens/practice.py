@@ -10,6 +10,7 @@ from functools import partial
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.geometry import Size
 from textual.timer import Timer
 
 from drills.question import Answer, Picture
@@ -24,7 +25,7 @@ from trainer.screens.confirm import Confirm
 from trainer.screens.messages import Ended
 from trainer.screens.placing import Placing
 from trainer.screens.stage import QUIET, TOLD, Stage, allows
-from trainer.screens.telling import LOW, Told, pages
+from trainer.screens.telling import LOW, Reading
 from trainer.screens.today import clock_doubt, today_page
 from trainer.screens.trouble import Trouble
 from trainer.screens.way import Way, way_of
@@ -55,7 +56,7 @@ class PracticeScreen(Place):
         self._way: Way | None = None
         self._attention = Attention(self)
         self._trouble = Trouble(self)
-        self._pages: list[Told] = []
+        self._drawn_for: Size | None = None
         self._placing = Placing()
         self._shown = False
         self._held: str | None = None
@@ -93,9 +94,11 @@ class PracticeScreen(Place):
         self._close_question()
         self._stop_breath()
         self._practice = self._asked = None
-        self._pages, self._placing = [], Placing()
+        self._placing = Placing()
+        self._drawn_for = self.app.size
         learner = self._learner
-        done = self._done == (self._today(), learner.settings.tuning)
+        day = learner.profile.sitting_day(learner.clock.now(), learner.clock.zone)
+        done = self._done == (day, learner.settings.tuning)
         self._enter(Stage.DONE if done else Stage.TODAY)
         page = today_page(learner, high=self.app.size.height >= LOW, done=done, held=self._held)
         self.query_one(TimeLine).say(f"Sixline   {page.date}")
@@ -114,9 +117,6 @@ class PracticeScreen(Place):
         self._safe.prepare()
         self.run_worker(self._writable())  # so that a second window says at once that it is one
 
-    def _today(self) -> int:
-        return self._learner.profile.sitting_day(self._learner.clock.now(), self._learner.clock.zone)
-
     def _next(self) -> None:
         practice = self._practice
         if practice is None:
@@ -129,12 +129,7 @@ class PracticeScreen(Place):
             self.query_one(TimeLine).say(self._placing.so_far(asked))
         else:
             self.query_one(TimeLine).left(practice.seconds_left, self._learner.settings.minutes * 60)
-        self._pages = self._placing.pages_before(asked, self._learner, self.app.size)
-        if self._pages:
-            self._enter(Stage.LESSON)
-            self._turn_page()
-        else:
-            self._show_question()
+        self._tell(Stage.LESSON, self._placing.before(asked, self._learner, self.app.size))
 
     def _end(self, practice: Practice) -> None:
         """Nothing comes any more: the end of a sitting, or there was nothing in it."""
@@ -145,9 +140,22 @@ class PracticeScreen(Place):
         else:
             self.show_today()
 
-    def _turn_page(self) -> None:
-        page = self._pages.pop(0)
-        self.query_one(Board).page(*page)
+    def _tell(self, stage: Stage, reading: Reading) -> None:
+        """Tell something page by page, and then put the question."""
+        if self.query_one(Board).tell(reading):
+            self._enter(stage)
+        else:
+            self._show_question()
+
+    def on_resize(self) -> None:
+        """Today and the pages of a lesson are cut anew for another window."""
+        before, self._drawn_for = self._drawn_for, self.app.size
+        if before in (None, self.app.size):
+            return
+        if self._stage in QUIET:
+            self.show_today()
+        elif self._stage in TOLD:
+            self.query_one(Board).cut_anew()
 
     def _show_question(self) -> None:
         asked = self._asked
@@ -155,9 +163,8 @@ class PracticeScreen(Place):
             return
         self._enter(Stage.ASKING)
         question = asked.question
-        picture = question.helped if asked.help and question.helped else question.picture
         board = self.query_one(Board)
-        board.question(picture, question.prompt)
+        board.question(question.helped if asked.help and question.helped else question.picture, question)
         self._attention.begin()
         self._way = way_of(question, board.answers, self._answer)
         self.call_after_refresh(self._way.drawn)
@@ -216,8 +223,7 @@ class PracticeScreen(Place):
         self._safe.owe()
         self.set_timer(FRAME, partial(self._follow, outcome.verdict.picture))
         if right:
-            pause = BREATH * (2 if outcome.slow or reasons else 1)
-            self._breath = self.set_timer(pause, self.action_go_on)
+            self._breath = self.set_timer(BREATH * (2 if outcome.slow or reasons else 1), self.action_go_on)
 
     def _follow(self, picture: Picture) -> None:
         """What comes right after a verdict: what was said and what it was, drawn; and the sync to the disk."""
@@ -231,10 +237,14 @@ class PracticeScreen(Place):
 
     async def _writable(self) -> bool:
         """Whether this process may write the profile; else it is back to Today, which says who does."""
-        self._held = await self._safe.refused()
-        if self._held:
+        return self.refuse(await self._safe.refused())
+
+    def refuse(self, held: str | None) -> bool:
+        """Back to Today if somebody else writes the profile, which is told in that line; whether nobody does."""
+        self._held = held
+        if held:
             self.show_today()
-        return not self._held
+        return not held
 
     def _stop_breath(self) -> None:
         if self._breath is not None:
@@ -244,9 +254,7 @@ class PracticeScreen(Place):
     async def action_go_on(self) -> None:
         """From a verdict to the next question, once the answer is safely on the disk."""
         self._stop_breath()
-        if self._stage in TOLD and self._pages:
-            self._turn_page()
-        elif self._stage in TOLD:
+        if self._stage in TOLD and not self.query_one(Board).turn():
             again = self._stage is Stage.EXPLAINING
             self._show_question()
             if again:
@@ -280,9 +288,7 @@ class PracticeScreen(Place):
         lesson = self._practice.explain() if self._practice is not None else None
         if lesson is not None:
             self._close_question()
-            self._enter(Stage.EXPLAINING)
-            self._pages = pages(lesson, *self.app.size)
-            self._turn_page()
+            self._tell(Stage.EXPLAINING, Reading(self.app.size, lesson))
 
     def action_look_up(self) -> None:
         """The whole library, at the page of what is asked."""

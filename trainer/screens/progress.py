@@ -11,12 +11,13 @@ from trainer.learner import Learner
 from trainer.schedule.status import Status
 from trainer.screens.base import Place, Plain, bindings
 from trainer.screens.progress_words import day_rows, misread_rows, stage_row
-from trainer.screens.shading import SIGNS, WORDS, by_stage, elsewhere, shading, title_of
+from trainer.screens.shading import SIGNS, by_stage, elsewhere, shading, title_of
 from trainer.screens.stage import SIGNS as VERDICTS
 from trainer.widgets.heading import wrapped
 from trainer.widgets.hints import Hints
 from trainer.widgets.places_map import neck_map, shaded, staff_map
 from trainer.widgets.sheet import Look, Rows, Sheet
+from trainer.wording import status_word
 
 BROAD, BROADER = 120, 160
 """Cells from which the words stand beside the maps, and from which these get more room."""
@@ -39,7 +40,7 @@ class Progress(Place):
         self._learner = learner
         self._shading = shading(learner.catalogue, learner.profile.ledger.states)
         self._stages = by_stage(learner.catalogue, learner.profile.ledger.states)
-        self._drawn: tuple[int, str] | None = None
+        self._drawn: tuple[int, int, str] | None = None
 
     def compose(self) -> ComposeResult:
         yield Plain(f"Progress   {self._learner.catalogue.tuning.title}", id="date")
@@ -56,18 +57,27 @@ class Progress(Place):
         self._draw()
 
     def _draw(self) -> None:
-        """Draw it where the width or the theme is another one."""
-        width = self.app.size.width
-        if (width, self.app.theme) == self._drawn:
+        """Draw it where the window or the theme is another one: beside each other where it is broad enough."""
+        width, height = self.app.size
+        if (width, height, self.app.theme) == self._drawn:
             return
-        self._drawn = (width, self.app.theme)
-        half = 88 if width >= BROADER else 72 if width >= BROAD else 0
+        self._drawn = (width, height, self.app.theme)
+        half = 88 if width >= BROADER else 70 if width >= BROAD else 0
         maps, told = self.query_one("#maps", Sheet), self.query_one("#rows", Sheet)
-        self.query_one("#progress").styles.layout = "horizontal" if half else "vertical"
-        maps.styles.width = half or "1fr"
+        page = self.query_one("#progress")
+        page.styles.layout = "horizontal" if half else "vertical"
         look = maps.look()
-        maps.show(self._maps(look, half - 2 if half else min(width - 3, 86)))
-        told.show(self._told(look, min(width - 3 - half, 100)))
+        across = min(width - 2 - half, 86)
+        left = self._maps(look, half - 2 if half else min(width - 3, 86))
+        right = self._stages_and_misreadings(look, across - 2 if half else min(width - 3, 100))
+        days = self._days(look, half - 2 if half else min(width - 3, 100))
+        (left if half else right).add_rows(days)
+        maps.styles.width = half or "1fr"
+        told.styles.width = across if half else "1fr"
+        spare = height - 2 - max(len(left.rows), len(right.rows)) if half else 0
+        page.styles.padding = (max(0, spare // 3), 0, 0, max(0, (width - half - across) // 2) if half else 0)
+        maps.show(left)
+        told.show(right)
 
     def _maps(self, look: Look, width: int) -> Rows:
         """The counts, which are the legend too, and the two maps."""
@@ -98,7 +108,7 @@ class Progress(Place):
         rows, used = Rows(), 0
         for state in Status:
             count = sum(counts[state] for counts in self._stages.values())
-            words = f"{count} {WORDS[state]}"
+            words = f"{count} {status_word(state)}"
             if used and used + len(words) + 2 > width:
                 rows.add("\n", look.text)
                 used = 0
@@ -120,9 +130,9 @@ class Progress(Place):
             lines += wrapped(f"{title_of(name)}: {count} met, all of it kept for you there.", width)
         return lines
 
-    def _told(self, look: Look, width: int) -> Rows:
-        """Stages, misreadings and days."""
-        learner, ledger = self._learner, self._learner.profile.ledger
+    def _stages_and_misreadings(self, look: Look, width: int) -> Rows:
+        """The stages that have been begun, and what is misread or is not any more."""
+        learner = self._learner
         signs, rows = SIGNS[learner.ascii_only], Rows()
         begun = {n: counts for n, counts in self._stages.items() if counts[Status.NEW] < sum(counts.values())}
         if begun:
@@ -135,11 +145,18 @@ class Progress(Place):
                 rows.add(row.told, look.label)
             if left := len(self._stages) - len(begun):
                 rows.add(f"\n{left} more to come", look.label)
-        for lines in (
-            misread_rows(ledger, VERDICTS[learner.ascii_only][True], width),
-            day_rows(ledger.days, width, speed=learner.settings.talk_of_speed),
-        ):
-            for number, line in enumerate(lines):
-                apart = "\n" if number else "\n\n" if rows.rows != [[]] else ""
-                rows.add(f"{apart}{line}", look.label if line.startswith(" ") else look.title)
+        _add(rows, misread_rows(learner.profile.ledger, VERDICTS[learner.ascii_only][True], width), look)
         return rows
+
+    def _days(self, look: Look, width: int) -> Rows:
+        """The last days of practice."""
+        learner, rows = self._learner, Rows()
+        _add(rows, ["", *day_rows(learner.profile.ledger.days, width, speed=learner.settings.talk_of_speed)], look)
+        return rows
+
+
+def _add(rows: Rows, lines: list[str], look: Look) -> None:
+    """Lines after what there is, a free row between; what is not set in is a title."""
+    for number, line in enumerate(lines):
+        apart = "\n" if number else "\n\n" if rows.rows != [[]] else ""
+        rows.add(f"{apart}{line}", look.label if line.startswith(" ") else look.title)

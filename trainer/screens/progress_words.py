@@ -14,6 +14,8 @@ from trainer.widgets.heading import wrapped
 from trainer.wording import brief
 
 SHOWN_DAYS: Final = 14
+LABEL: Final = 30
+"""Cells of a stage's title, in a row with its bar."""
 RID_AFTER: Final = 5
 """Days of practice without a misreading after which one is rid of it: our choice."""
 OFTEN: Final = 2
@@ -86,13 +88,16 @@ class StageRow(NamedTuple):
 
 
 def stage_row(title: str, counts: Mapping[Status, int], width: int) -> StageRow:
-    """A stage in so many cells; in a narrow window its title has a row for itself."""
+    """A stage in so many cells; in a narrow window its bar has a row for itself."""
     total = sum(counts.values())
     told = f" {counts[Status.FLUENT]:>3} fluent {counts[Status.KEPT]:>3} kept of {total:>3}"
-    label = 31 if width >= 84 else 28 if width >= 70 else 0
-    if not label:
-        return StageRow(f"{title[:width]}\n", bar(counts, max(8, width - len(told) - 1)), told)
-    return StageRow(f"{title[: label - 1]:<{label}}", bar(counts, max(8, min(40, width - label - len(told) - 1))), told)
+    if width >= 70:
+        room = max(8, min(40, width - LABEL - len(told) - 1))
+        return StageRow(f"{title[: LABEL - 1]:<{LABEL}}", bar(counts, room), told)
+    if width >= 44:
+        told = f"{counts[Status.FLUENT] + counts[Status.KEPT]} of {total} fluent"
+        return StageRow(f"{title:<{width - len(told)}}{told}\n", bar(counts, width), "")
+    return StageRow(f"{title[:width]}\n", bar(counts, max(8, width - len(told) - 1)), told)
 
 
 def bar(counts: Mapping[Status, int], room: int) -> list[tuple[Status, int]]:

@@ -34,6 +34,10 @@ TYPED = (
 
 NARROW, LOW, HIGH = 72, 14, 20
 """Cells and rows from which there is more room, as the app's own breakpoints have them."""
+WHOLE = 24
+"""Rows of all settings and their picture, where these are as large as is good."""
+BEGINS = ("naming", "theme", "minutes")
+"""The settings that begin a group."""
 ROUND = 12
 """Rows around staff and neck when one stands over the other."""
 
@@ -45,9 +49,12 @@ class Setup(Place):
     BINDINGS = bindings(commands.SETUP)
     AUTO_FOCUS = "ChoiceRow"
     DEFAULT_CSS = """
-    Setup #both { height: 1fr; }
+    Setup { align-horizontal: center; }
+    Setup #date { width: 100%; }
+    Setup #both { height: 1fr; width: 100%; max-width: 140; }
     Setup #choices { width: 48; height: 1fr; padding: 1 0 0 0; }
-    Setup #looks { width: 1fr; max-width: 100; height: 1fr; padding: 1 1 0 1; }
+    Setup #looks { width: 1fr; height: 1fr; padding: 1 1 0 1; }
+    Setup.-high .-begins, Setup.-tall .-begins { margin: 1 0 0 0; }
     Setup #drawn { max-height: 16; min-height: 0; }
     Setup #board { min-height: 0; margin: 1 0 0 0; }
     Setup #samples { height: auto; text-align: center; color: $foreground 85%; margin: 1 0 0 0; }
@@ -87,7 +94,9 @@ class Setup(Place):
         with Horizontal(id="both"):
             with VerticalScroll(id="choices", can_focus=False):
                 for name, row in self._rows.items():
-                    yield ChoiceRow(row.label, row.options, _plain(getattr(settings, name)), id=name)
+                    classes = "-begins" if name in BEGINS else None
+                    value = _plain(getattr(settings, name))
+                    yield ChoiceRow(row.label, row.options, value, id=name, classes=classes)
                     if name in typed:
                         name, label, hint = typed[name]
                         with Horizontal(classes="typed"):
@@ -125,6 +134,10 @@ class Setup(Place):
         samples.display = high
         board.styles.height = tuning.lines + 1
         self.query_one("#looks").styles.height = tuning.lines + (6 if high else height >= LOW) if narrow else "1fr"
+        spare = 0 if narrow else max(0, height - 3 - WHOLE) // 3
+        drawn.styles.height = 2 * tuning.lines + 3 if spare else "1fr"
+        for side, edge in (("#choices", 0), ("#looks", 1)):
+            self.query_one(side).styles.padding = (int(not narrow) + spare, edge, 0, edge)
         drawn.show(Picture(whole.staff) if board.display else whole)
         board.show(Picture(None, whole.neck))
         samples.update("\n".join(preview_rows(settings, tuning, manner, ascii_only=learner.ascii_only)))

@@ -49,7 +49,7 @@ def preview_rows(settings: Settings, tuning: Tuning, manner: Manner, *, ascii_on
     sign = SIGNS[ascii_only][True]
     seconds = ", 1.2 s" if settings.talk_of_speed and not settings.short_words else ""
     return [
-        f"Strings, last to first: {strings}",
+        f"{tuning.lines} to 1: {strings}",
         f"String {first}, fret {FRET} sounds {name}{capo}.",
         f"{sign} {'Yes' if settings.short_words else 'Right'}: {name}{seconds}.",
     ]

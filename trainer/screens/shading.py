@@ -12,11 +12,6 @@ from drills.notation.tuning import Tuning, shipped
 from trainer.schedule.state import ItemState
 from trainer.schedule.status import Status, status
 
-WORDS: Final = {
-    Status.NEW: "new", Status.SHAKY: "met", Status.KNOWN: "known", Status.FLUENT: "fluent", Status.KEPT: "kept",
-}  # fmt: skip
-"""The states as the learner reads them."""
-
 SIGNS: Final = {
     False: {Status.NEW: "·", Status.SHAKY: "○", Status.KNOWN: "◐", Status.FLUENT: "●", Status.KEPT: "◆"},
     True: {Status.NEW: ".", Status.SHAKY: "o", Status.KNOWN: "O", Status.FLUENT: "@", Status.KEPT: "#"},

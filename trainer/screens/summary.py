@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Center, Vertical
 
 from trainer import commands, wording
 from trainer.learner import Learner
 from trainer.practice import Practice
 from trainer.schedule.ahead import look_ahead
 from trainer.schedule.days import as_date
-from trainer.schedule.status import status
 from trainer.screens.base import Place, Plain, bindings
+from trainer.screens.better import NOTHING, better, changed
 from trainer.screens.today import coming_back
+from trainer.widgets.heading import balanced
 from trainer.widgets.hints import Hints
+from trainer.widgets.sheet import Sheet
+
+WIDEST = 76
+"""Cells of a line of text at most."""
+AROUND = 5
+"""Rows that are neither picture nor text: the top and the bottom row, and three between."""
 
 
 class SummaryScreen(Place):
@@ -23,25 +29,30 @@ class SummaryScreen(Place):
 
     PLACES = (commands.SUMMARY,)
     BINDINGS = bindings(commands.SUMMARY)
+    DEFAULT_CSS = """
+    SummaryScreen Center { height: auto; }
+    SummaryScreen.-flat #date { display: none; }
+    """
 
     def __init__(self, learner: Learner, practice: Practice) -> None:
         super().__init__()
         self._learner = learner
         self._summary = practice.summary()
+        self._changed = changed(self._summary)
         self._day = practice.day
         self._nothing_left = practice.reason == "nothing-left"
 
     def compose(self) -> ComposeResult:
-        yield Plain("Sixline   the sitting is over", id="date")
+        yield Plain("Sixline   what got better", id="date")
         with Vertical(id="middle"):
-            yield Plain(id="better")
-            yield Plain(id="told")
+            with Center():
+                yield Sheet(id="better")
+            with Center():
+                yield Plain(id="told")
         yield Hints(*self.PLACES)
 
     def on_mount(self) -> None:
-        lines = wording.summary_lines(self._summary, self._learner.voice, nothing_left=self._nothing_left)
-        lines.append(self._next_time())
-        self.query_one("#told", Plain).update("\n".join(lines))
+        self.app.theme_changed_signal.subscribe(self, lambda _: self.call_after_refresh(self._draw))
         self._draw()
 
     def _next_time(self) -> str:
@@ -58,37 +69,24 @@ class SummaryScreen(Place):
         self._draw()
 
     def _draw(self) -> None:
-        self.query_one("#better", Plain).update(stage_bars(self._learner, min(76, self.size.width - 2)))
+        """The picture takes the rows that the words leave."""
+        width, height = self.app.size
+        voice = self._learner.voice
+        lines = [] if self._changed or voice.short else [NOTHING]
+        lines += wording.summary_lines(self._summary, voice, nothing_left=self._nothing_left, drawn=True)
+        lines.append(self._next_time())
+        told = [row for line in lines for row in balanced(line, min(WIDEST, width - 2))]
+        self.query_one("#told", Plain).update("\n".join(told))
+        sheet = self.query_one("#better", Sheet)
+        rows = better(self._learner, self._changed, sheet.look(), min(WIDEST, width - 2), height - len(told) - AROUND)
+        sheet.styles.width = max((sum(len(run.text) for run in row) for row in rows.rows), default=0) + 2
+        sheet.display = bool(self._changed)
+        sheet.show(rows)
+        spare = height - len(told) - len(rows.rows) - 2
+        self.query_one("#told").styles.margin = (int(spare > 0), 0, 0, 0)
 
     def action_close(self) -> None:
         self.dismiss(False)
 
     def action_more(self) -> None:
         self.dismiss(True)
-
-
-def stage_bars(learner: Learner, width: int) -> Text:
-    """A bar for each stage that has been begun, in so many cells: fluent, known, met, to come."""
-    label = 27 if width >= 60 else 16
-    room = max(8, min(60, width - label))
-    catalogue, states = learner.catalogue, learner.profile.ledger.states
-    signs = "#=-." if learner.ascii_only else "█▓▒░"
-    text = Text(no_wrap=True)
-    for number, title in catalogue.stages.items():
-        items = [item for item in catalogue.items if item.stage == number]
-        ranks = [status(states.get(item.id)).rank for item in items]
-        if not any(ranks):
-            continue
-        shares = [sum(rank >= 3 for rank in ranks), sum(rank == 2 for rank in ranks), sum(rank == 1 for rank in ranks)]
-        text.append(f"{title[: label - 1]:<{label}}")
-        drawn = 0
-        for sign, share in zip(signs, shares, strict=False):
-            cells = round(room * share / len(items))
-            cells = max(cells, 1) if share else 0
-            cells = min(cells, room - drawn)
-            text.append(sign * cells)
-            drawn += cells
-        text.append(signs[3] * (room - drawn) + "\n")
-    legend = f"{signs[0]} fluent {signs[1]} known {signs[2]} met {signs[3]} to come"
-    text.append(legend.rjust(min(label + room, width)))
-    return text

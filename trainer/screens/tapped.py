@@ -16,7 +16,7 @@ BOUNCE: Final = 0.04
 """Seconds within which a second tap is the same one: a key that repeats, or bounces. A sixteenth at the fastest
 pulse that is asked lasts more than three times as long."""
 
-START: Final = "Space starts the pulse. Wait for it to count you in, then tap each note with Space."
+START: Final = "Space starts the pulse. It counts you in; then tap every note with Space."
 AGAIN: Final = "No tap came. Space starts the pulse again."
 
 
@@ -116,4 +116,5 @@ class Tapped:
     def _draw(self) -> None:
         counted_in = self._pulses < self._tapping.lead_in
         beats = self._tapping.lead_in
-        self._bar.pulse(self._pulses % beats + 1, beats, "counting in" if counted_in else "tap", len(self._taps))
+        word = "counting in" if counted_in else "tap"
+        self._bar.pulse(self._pulses % beats + 1, beats, word, len(self._taps), live=not counted_in)

@@ -13,7 +13,12 @@ from textual.widgets import Static
 
 from drills.question import Option, Question
 from trainer import themes
-from trainer.widgets.heading import wrapped
+from trainer.widgets.heading import balanced, wrapped
+
+TYPE = "type it, then Enter"
+TAP = "●"
+BEAT_APART = 5
+"""Cells between two beats of a pulse, where there is room."""
 
 
 class AnswerBar(Static):
@@ -67,26 +72,30 @@ class AnswerBar(Static):
         self._shown = self.display = True
         self._draw()
 
-    def pulse(self, beat: int, beats: int, word: str, taps: int) -> None:
-        """Show a pulse by the beat that it is at; a click anywhere is a tap.
+    def pulse(self, beat: int, beats: int, word: str, taps: int, *, live: bool) -> None:
+        """Show a pulse by the beat that it is at, which brightens; a click anywhere is a tap.
 
         Args:
             beat: from 1.
             beats: in a bar.
             word: what goes on.
             taps: how many have been made.
+            live: the bar has begun; before that the beat brightens less.
         """
+        # A patch of light that wanders is seen from the corner of the eye, while the eye is on the staff.
         key = themes.bold(self.app.theme_variables["warning"])
-        row = Text.assemble(
-            *((f"[{n}]", key) if n == beat else (f" {n} ", "dim") for n in range(1, beats + 1))
-        )
+        lit = key + Style(reverse=True) if live else key
+        gap = " " * (BEAT_APART if self.size.width >= beats * (3 + BEAT_APART) else 1)
+        row = Text(gap).join(Text(f"[{n}]", lit) if n == beat else Text(f" {n} ", "dim") for n in range(1, beats + 1))
         width = max(self.size.width, 20)
-        told = f"{word}   {taps or ''}".rstrip()
+        left = " " * max(0, (width - len(row)) // 2)
+        made = " ".join(TAP * taps)[: len(row) - 1]
         self._told, self._options = (), ()
         self._shown = self.display = True
         self._areas = [(y, 0, width, "tap") for y in range(3)]
-        text = Text(" " * max(0, (width - len(row)) // 2)) + row
-        self._put(text.append("\n" + told.center(width).rstrip()))
+        text = Text(left) + row
+        text.append(f"\n{word.center(width).rstrip()}")
+        self._put(text.append(f"\n{left} {made}", key))
 
     def clear(self) -> None:
         """Show nothing."""
@@ -107,12 +116,13 @@ class AnswerBar(Static):
         width = max(self.size.width, 20)
         key = themes.bold(self.app.theme_variables["warning"])
         if self._told:
-            told = [line for text in self._told for line in wrapped(text, min(width - 2, 76))]
+            told = [line for text in self._told for line in balanced(text, min(width - 2, 76))]
             self._put(Text("\n".join(line.center(width).rstrip() for line in told)))
             return
         if not self._options:
-            line = Text.assemble((self._typed, "bold"), ("▏", key), "  then Enter")
-            self._put(Text(" " * max(0, (width - len(line)) // 2)) + line)
+            line = Text.assemble((self._typed, "bold"), ("▏", key))
+            text = Text(" " * max(0, (width - len(self._typed)) // 2)) + line
+            self._put(text.append("\n" + TYPE.center(width).rstrip(), "dim"))
             return
         text = Text(justify="left", no_wrap=True)
         if self._length > 1:

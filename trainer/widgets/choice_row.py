@@ -45,8 +45,10 @@ class ChoiceRow(Static, can_focus=True):
 
         row: ChoiceRow
 
-    def __init__(self, label: str, options: Sequence[tuple[str, Any]], value: Any, *, id: str) -> None:
-        super().__init__(id=id, markup=False)
+    def __init__(
+        self, label: str, options: Sequence[tuple[str, Any]], value: Any, *, id: str, classes: str | None = None
+    ) -> None:
+        super().__init__(id=id, classes=classes, markup=False)
         self.label = label
         self.options = list(options)
         self.value = value

@@ -15,6 +15,7 @@ from drills.question import Picture
 WIDEST = 64
 """Cells that a staff is stretched to at most: further apart, the eye loses the line."""
 GAP = 3
+WIRES = " _─═"
 
 
 def fit(picture: Picture, width: int, height: int, *, whole: bool = False) -> Drawing:
@@ -112,10 +113,13 @@ def corner(drawing: Drawing) -> Corner | None:
 
 
 def _start(spans: Row) -> int | None:
-    """The column of the first upright stroke that a line runs on from; between two lines there may be others."""
+    """The column of the first upright stroke that a line runs on from; between two lines there may be others.
+
+    Wires and blanks of a chord diagram are no strokes.
+    """
     column = 0
     for span, after in pairwise(spans):
-        if span.role is Role.BAR and after.role is not Role.BLANK:
+        if span.role is Role.BAR and span.text.strip(WIRES) and after.role is not Role.BLANK:
             return column
         column += len(span.text)
     return None

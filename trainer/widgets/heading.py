@@ -19,12 +19,16 @@ class Heading(Static):
     def on_mount(self) -> None:
         self.app.theme_changed_signal.subscribe(self, lambda _: self.say(self._said, self._colour))
 
+    def on_resize(self) -> None:
+        self.say(self._said, self._colour)
+
     def say(self, text: str, colour: str = "") -> None:
         """Show a text, in a colour of the theme if one is named."""
         self._said, self._colour = text, colour
         room = self.content_size.width
-        said = Content.styled(text, f"bold ${colour}" if colour else "bold")
-        self.update(said, layout=not room or rows(text, room) != self.content_size.height)
+        lines = balanced(text, room) if room else [text]
+        said = Content.styled("\n".join(lines), f"bold ${colour}" if colour else "bold")
+        self.update(said, layout=not room or len(lines) != self.content_size.height)
 
 
 def rows(text: str, width: int) -> int:
@@ -41,3 +45,16 @@ def wrapped(text: str, width: int) -> list[str]:
         else:
             lines[-1] = f"{lines[-1]} {word}".strip()
     return lines
+
+
+def balanced(text: str, width: int) -> list[str]:
+    """The same number of lines, as even as can be: no last line of a single word under a long one."""
+    lines = wrapped(text, width)
+    low, high = 1, width
+    while len(lines) > 1 and low < high:
+        middle = (low + high) // 2
+        if len(wrapped(text, middle)) > len(lines):
+            low = middle + 1
+        else:
+            high = middle
+    return wrapped(text, high) if len(lines) > 1 else lines

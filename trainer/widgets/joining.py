@@ -10,6 +10,7 @@ from drills.notation.neck import draw_neck
 from drills.notation.staff import draw_staff
 from drills.question import Picture
 from trainer.widgets.fitting import GAP, WIDEST, above, corner, level
+from trainer.widgets.joining_diagrams import join_diagrams
 
 NECKS = (0, 36, 30, 24, 18)
 """Cells for a neck beside a staff, as it is drawn best first."""
@@ -28,8 +29,11 @@ def join(picture: Picture, before: Placed, width: int, height: int) -> Placed | 
 
     The neck comes under the staff where there is room, else beside it, the staff drawn shorter.
     """
+    if picture.diagram is not None:
+        drawing = join_diagrams(picture, before.drawing, before.top, before.left, width, height)
+        return drawing and Placed(drawing, 0, 0)
     old = corner(before.drawing)
-    if old is None or picture.diagram is not None:
+    if old is None:
         return None
     row, column = before.top + old.row, before.left + old.column
     for drawing in _ways(picture, before.drawing.width, width - column):

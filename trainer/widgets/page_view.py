@@ -87,7 +87,7 @@ class PageView(VerticalScroll, can_focus=True):
         words = "\n".join(self._told.lines)
         rows = sum(len(wrapped(line, min(width, WIDEST))) + 1 for line in words.split("\n")) - 1
         rows += (2 if high >= 20 else 1 if high >= 14 else 0) + (1 if high >= 20 else 0)
-        rows += bool(self._manners[0]) and high >= 14
+        rows += bool(self._manners[0]) and high >= 20
         one = self.query_one("#picture", TabPicture)
         other, label = self.query_one("#other", TabPicture), self.query_one("#other-manner", Static)
         other.display = label.display = two
@@ -96,8 +96,8 @@ class PageView(VerticalScroll, can_focus=True):
             second = fit(self._others, width, best).height
             other.styles.height = second + 1
             rows += second + 2
-        one.styles.height = max(least, min(best + (2 if high >= 20 else 0), height - rows))
-        self.query_one("#manner").display = bool(self._manners[0]) and high >= 14
+        one.styles.height = max(least + (high >= BESIDE), min(best + (2 if high >= 20 else 0), height - rows))
+        self.query_one("#manner").display = bool(self._manners[0]) and high >= 20
         one.show(self._told.picture)
         if two:
             other.show(self._others)

@@ -20,6 +20,9 @@ from trainer.widgets.joining import Placed, join
 LINES = "═╪="
 """Signs of a line or a string that is pointed at."""
 
+APART = 2
+"""Rows between a picture and what stands under it."""
+
 
 class TabPicture(Widget):
     """Draws a picture; a click on a part that stands for an answer gives that answer."""
@@ -51,15 +54,22 @@ class TabPicture(Widget):
         self._ascii = ascii_only
         self._picture = Picture()
         self._whole = False
+        self._below = 0
         self._joined: Picture | None = None
         self._stays = False
         self._base = self._placed = Placed(Drawing(()), 0, 0)
         self._room = (0, 0)
         self._strips: list[Strip] = []
 
-    def show(self, picture: Picture, *, whole: bool = False) -> None:
-        """Draw this from now on; ``whole`` where both staff and neck are needed, however small the window."""
-        self._picture, self._whole = picture, whole
+    def show(self, picture: Picture, *, whole: bool = False, below: int = 0) -> None:
+        """Draw this from now on.
+
+        Args:
+            picture: what to draw.
+            whole: both staff and neck are needed, however small the window.
+            below: rows to be left free under it, for what a later picture has there.
+        """
+        self._picture, self._whole, self._below = picture, whole, below
         self._joined, self._stays = None, False
         self._lay_out()
 
@@ -88,7 +98,8 @@ class TabPicture(Widget):
         if not width or not height:
             return
         if not (self._stays and self._room[0] == width and self._base.top + self._base.drawing.height <= height):
-            self._base = self._place(fit(self._picture, width, height, whole=self._whole), width, height)
+            drawing = fit(self._picture, width, height - self._below, whole=self._whole)
+            self._base = self._place(drawing, width, height, self._below)
         self._room = width, height
         self._placed = self._base
         if self._joined is not None:
@@ -113,9 +124,11 @@ class TabPicture(Widget):
         self.refresh()
 
     @staticmethod
-    def _place(drawing: Drawing, width: int, height: int) -> Placed:
-        """Nearer to the prompt under it than to the top, so that the eye need not travel in a tall window."""
-        return Placed(drawing, max(0, (height - drawing.height) * 3 // 4), max(0, (width - drawing.width) // 2))
+    def _place(drawing: Drawing, width: int, height: int, below: int = 0) -> Placed:
+        """Right above the prompt under it, so that the eye need not travel, but never touching it if it can be."""
+        spare = max(0, height - drawing.height)
+        under = min(max(APART, below), spare if below else (spare + 1) // 2)
+        return Placed(drawing, spare - under, max(0, (width - drawing.width) // 2))
 
     def _style(self, role: Role) -> Style:
         if role is Role.BLANK:

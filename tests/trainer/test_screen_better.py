@@ -1,0 +1,73 @@
+"""The picture at the end of a sitting: what became known or fluent today, by sign, on staff and neck or by name."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.trainer.screen import settings, standing
+from trainer.schedule.status import Status
+from trainer.schedule.summary import Summary
+from trainer.screens.better import better, changed
+from trainer.screens.summary import SummaryScreen
+from trainer.widgets.sheet import Rows, Sheet
+
+FOUND = {
+    "tab-to-place/standard/5/3": Status.KEPT,
+    "fret-to-note/standard/5/3": Status.KNOWN,
+    "place-to-tab/standard/2/1": Status.FLUENT,
+    "mark-name/hammer-on-engraved": Status.KNOWN,
+    "diagram-to-tab/standard/022000": Status.SHAKY,
+    "value-name/whole": Status.FLUENT,
+}
+
+
+def texts(rows: Rows) -> list[str]:
+    return ["".join(run.text for run in row).rstrip() for row in rows.rows]
+
+
+def test_the_best_comes_first_and_what_is_new_counts_as_met() -> None:
+    summary = Summary(3, 3, 0, None, 1.0, ("a", "b"), (("b", Status.KNOWN), ("c", Status.FLUENT)), None)
+    assert list(changed(summary).items()) == [("c", Status.FLUENT), ("b", Status.KNOWN), ("a", Status.SHAKY)]
+
+
+@pytest.mark.parametrize("size", [(76, 30), (76, 22), (38, 40)])
+async def test_places_are_drawn_and_the_rest_is_named(tmp_path: Path, size: tuple[int, int]) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        await stand.press("p")
+        look = stand.app.screen.query_one("#maps", Sheet).look()
+        rows = texts(better(stand.learner, FOUND, look, *size))
+        told = "\n".join(rows)
+        assert len(rows) <= size[1]
+        assert all(len(row) <= size[0] for row in rows)
+        assert "◆ 1 kept for a week and more" in told
+        assert "● 2 now fluent" in told
+        assert "Numbers on the staff" in told
+        assert "Places on the neck" in told
+        assert "◆" in next(row for row in rows if row.startswith("A ")), "the better of two on one place"
+        for item in ("mark-name/hammer-on-engraved", "diagram-to-tab/standard/022000", "value-name/whole"):
+            title = stand.learner.catalogue.by_id[item].title[: size[0] - 2].rstrip()
+            assert f"{'○' if 'diagram' in item else '●' if 'value' in item else '◐'} {title}" in told
+
+
+async def test_what_has_no_room_is_counted(tmp_path: Path) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        await stand.press("p")
+        look = stand.app.screen.query_one("#maps", Sheet).look()
+        signs = {item.id: Status.KNOWN for item in stand.learner.catalogue.items if item.drill == "mark-name"}
+        rows = texts(better(stand.learner, signs, look, 76, 8))
+        assert len(rows) == 8
+        named = sum(row.count("◐") for row in rows[1:])
+        assert f"and {len(signs) - named} more" in rows[-1]
+
+
+async def test_where_nothing_rose_it_is_said_why(tmp_path: Path) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        stand.app.push_screen(SummaryScreen(stand.learner, stand.learner.begin()))
+        await stand.pilot.pause()
+        assert "come with the days" in stand.seen()
+        assert not stand.app.screen.query_one("#better").display
