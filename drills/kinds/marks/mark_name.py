@@ -58,6 +58,7 @@ class MarkName:
             options=options,
             choices=options,
             traps=sign_traps(sign, names),
+            show=lambda answer: with_article(answer) if answer in names.values() else answer,
         )
 
 

@@ -12,7 +12,7 @@ from typing import Final
 from drills import answers, time_misreadings
 from drills.kinds.rhythm.value_lessons import fill_explanation
 from drills.kinds.rhythm.value_pictures import offer, value_item
-from drills.kinds.rhythm.value_signs import SIGNS
+from drills.kinds.rhythm.value_signs import SIGNS, article
 from drills.kinds.rhythm.written import METRES, amount, values, written_bar
 from drills.kinds.wording import choice_options
 from drills.notation.drawing import Role
@@ -76,6 +76,7 @@ class ValueFill:
             options=options,
             choices=options,
             traps=time_misreadings.of_length(value.quarters, offered),
+            show=lambda answer: article(answer) if answer in offered else answer,
         )
 
 

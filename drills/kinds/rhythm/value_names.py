@@ -46,9 +46,10 @@ class ValueName:
         texts = offer(sign.name, others, rng, near)
         view, lit = drawn(sign, item.tuning, rng, manner)
         what = "What is this rest called?" if sign.noun == "rest" else "What is the value of the marked number called?"
-        return choice_question(
+        question = choice_question(
             item, what, view, sign.name, choice_options(texts), _why_name(sign, manner), lit, traps
         )
+        return question._replace(show=lambda answer: article(answer) if answer in texts else answer)
 
 
 class ValueFind:
