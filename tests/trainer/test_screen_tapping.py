@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import asyncio
+from pathlib import Path
 
+import pytest
 from textual.app import App, ComposeResult
 from textual.events import Key
 
 from drills.tapping import Tapping
+from tests.trainer.screen import squeezed, standing
 from trainer.screens.messages import stamp
 from trainer.screens.tapped import AGAIN, START, Tapped
 from trainer.widgets.answer_bar import AnswerBar
@@ -15,6 +18,7 @@ from trainer.widgets.answer_bar import AnswerBar
 FAST = Tapping(tempo=600, lead_in=2, moments=(0.0, 0.1, 0.2), length=0.3, window=0.06)
 """Three beats of a tenth of a second after two that count in: over in 0.55 s."""
 LEAD = 0.2
+TAPPED = "value-tap/4-4/q-q-h"
 
 
 class Host(App[None]):
@@ -136,6 +140,42 @@ async def test_the_beat_brightens_more_once_the_bar_has_begun_and_taps_leave_mar
         await tapper.space()
         assert tapper.shown().count("●") == 1
         tapper.way.stop()
+
+
+async def test_what_stands_under_the_staff_stays_in_another_window(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.only(TAPPED)
+        await stand.pilot.resize_terminal(50, 15)
+        await stand.pilot.pause()
+        assert "Space starts the pulse" in squeezed(stand.seen())
+        await stand.press("space")
+        await stand.pilot.resize_terminal(80, 24)
+        await stand.pilot.pause()
+        assert "counting in" in stand.seen()
+        await stand.press("escape")
+
+
+@pytest.mark.parametrize("away", ["slash", "ctrl+p", "suspended"])
+async def test_the_pulse_stops_where_the_bar_cannot_be_seen(tmp_path: Path, away: str) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.only(TAPPED)
+        await stand.press("space")
+        assert "counting in" in stand.seen()
+        if away == "suspended":
+            stand.app.app_suspend_signal.publish(stand.app)
+            await stand.pilot.pause()
+        else:
+            await stand.press(away, "escape")
+        assert START in squeezed(stand.seen())
+        assert stand.asked.item.id == TAPPED
+
+
+async def test_a_click_starts_the_pulse(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.only(TAPPED)
+        await stand.click("#answers", "Space starts")
+        assert "counting in" in stand.seen()
+        await stand.press("escape")
 
 
 def reversed_signs(tapper: Tapper) -> str:

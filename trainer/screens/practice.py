@@ -165,8 +165,8 @@ class PracticeScreen(Place):
         question = asked.question
         board = self.query_one(Board)
         board.question(question.helped if asked.help and question.helped else question.picture, question)
-        self._attention.begin()
         self._way = way_of(question, board.answers, self._answer)
+        self._attention.begin(self._way)
         self.call_after_refresh(self._way.drawn)
 
     def _close_question(self) -> None:

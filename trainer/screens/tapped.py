@@ -36,7 +36,7 @@ class Tapped:
         self._taps: list[float] = []
         self._pulses = 0
         self._timer: Timer | None = None
-        bar.tell([START])
+        bar.tell([START], "tap")
 
     def drawn(self) -> None:
         """The time begins with the picture."""
@@ -46,8 +46,7 @@ class Tapped:
         """Space, or Enter, starts the pulse and then taps; Backspace starts over."""
         if event.key == "backspace":
             event.stop()
-            self.stop()
-            self._bar.tell([START])
+            self.interrupt()
         elif event.key in ("space", "enter"):
             event.stop()
             self._hit(event.time)
@@ -55,6 +54,12 @@ class Tapped:
     async def click(self, answer: str, time: float) -> None:
         """A click under the staff does what Space does."""
         self._hit(time)
+
+    def interrupt(self) -> None:
+        """Nobody taps what cannot be seen: the pulse stops, and can be started again."""
+        if self._began is not None:
+            self.stop()
+            self._bar.tell([START], "tap")
 
     def stop(self) -> None:
         """The pulse stops, and what was tapped is forgotten."""
@@ -107,7 +112,7 @@ class Tapped:
         taps, begins = self._taps, self._bar_begins
         self.stop()
         if not taps:
-            self._bar.tell([AGAIN])
+            self._bar.tell([AGAIN], "tap")
             return
         # The offset is not judged, and times are never negative: a first tap before the bar moves them all.
         origin = min(begins, taps[0])

@@ -28,6 +28,9 @@ class Way(Protocol):
     async def click(self, answer: str, time: float) -> None:
         """Take a click on what stands for an answer, or for a part of one."""
 
+    def interrupt(self) -> None:
+        """The learner cannot see the question for a while: another screen is over it, or the program sleeps."""
+
     def stop(self) -> None:
         """The question is not open any more: it was answered, or it is being explained, or left."""
 
@@ -63,6 +66,9 @@ class Keyed:
     async def click(self, answer: str, time: float) -> None:
         """A click on a key, or on a part of the picture."""
         await self._take(self._entry.choose(answer, time))
+
+    def interrupt(self) -> None:
+        """What was typed stays."""
 
     def stop(self) -> None:
         """Nothing goes on by itself here."""

@@ -42,6 +42,8 @@ class AnswerBar(Static):
         self._joiner = ""
         self._typed = ""
         self._told: tuple[str, ...] = ()
+        self._click = ""
+        self._beating: tuple[int, int, str, int, bool] | None = None
         self._areas: list[tuple[int, int, int, str]] = []
 
     def ask(self, question: Question) -> None:
@@ -57,7 +59,7 @@ class AnswerBar(Static):
             joiner: what stands between them in it.
         """
         self._options, self._length, self._joiner = options, length, joiner
-        self._shown, self._typed, self._told = True, "", ()
+        self._shown, self._typed, self._told, self._beating = True, "", (), None
         self.display = True
         self._draw()
 
@@ -66,9 +68,9 @@ class AnswerBar(Static):
         self._typed = text
         self._draw()
 
-    def tell(self, lines: Sequence[str]) -> None:
-        """Show sentences instead of keys, where the keys were."""
-        self._told, self._options, self._areas = tuple(lines), (), []
+    def tell(self, lines: Sequence[str], click: str = "") -> None:
+        """Show sentences instead of keys, where the keys were; a click on them means ``click``, or nothing."""
+        self._told, self._options, self._beating, self._click = tuple(lines), (), None, click
         self._shown = self.display = True
         self._draw()
 
@@ -82,16 +84,18 @@ class AnswerBar(Static):
             taps: how many have been made.
             live: the bar has begun; before that the beat brightens less.
         """
+        self._told, self._options, self._beating = (), (), (beat, beats, word, taps, live)
+        self._shown = self.display = True
+        self._draw()
+
+    def _draw_pulse(self, key: Style, beat: int, beats: int, word: str, taps: int, live: bool) -> None:
         # A patch of light that wanders is seen from the corner of the eye, while the eye is on the staff.
-        key = themes.bold(self.app.theme_variables["warning"])
         lit = key + Style(reverse=True) if live else key
         gap = " " * (BEAT_APART if self.size.width >= beats * (3 + BEAT_APART) else 1)
         row = Text(gap).join(Text(f"[{n}]", lit) if n == beat else Text(f" {n} ", "dim") for n in range(1, beats + 1))
         width = max(self.size.width, 20)
         left = " " * max(0, (width - len(row)) // 2)
         made = " ".join(TAP * taps)[: len(row) - 1]
-        self._told, self._options = (), ()
-        self._shown = self.display = True
         self._areas = [(y, 0, width, "tap") for y in range(3)]
         text = Text(left) + row
         text.append(f"\n{word.center(width).rstrip()}")
@@ -117,7 +121,11 @@ class AnswerBar(Static):
         key = themes.bold(self.app.theme_variables["warning"])
         if self._told:
             told = [line for text in self._told for line in balanced(text, min(width - 2, 76))]
+            self._areas = [(y, 0, width, self._click) for y in range(len(told))] if self._click else []
             self._put(Text("\n".join(line.center(width).rstrip() for line in told)))
+            return
+        if self._beating is not None:
+            self._draw_pulse(key, *self._beating)
             return
         if not self._options:
             line = Text.assemble((self._typed, "bold"), ("▏", key))
