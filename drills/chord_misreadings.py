@@ -5,11 +5,13 @@ Pure functions like those of :mod:`drills.misreadings`, in the normal form of ea
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from itertools import combinations
 
+from drills.chord_answers import parse_symbol
 from drills.misreadings import traps
+from drills.notation.chords import chord_names
 from drills.notation.pitch import SHARP_NAMES, class_of
 from drills.notation.shape import Shape
 from drills.notation.tuning import FRETS, Tuning
@@ -102,6 +104,29 @@ def of_heard(shape: Shape, tuning: Tuning, say: Callable[[Iterable[int]], str]) 
             Misreading.TOO_FEW: each(Misreading.TOO_FEW),
         },
         [say(right)],
+    )
+
+
+def of_name(shape: Shape, tuning: Tuning, names: Sequence[str]) -> Traps:
+    """The name of a chord: what the shape would be if it were read upside down; the right letter with the wrong sharp
+    or flat.
+
+    Args:
+        shape: what is drawn.
+        tuning: on which strings.
+        names: those that fit.
+    """
+    upside_down = shape.mirrored().pitches(tuning)
+    roots = [
+        found._replace(typed=found.typed[0] + sign).shown(flats=tuning.flats)
+        for found in map(parse_symbol, names) if found is not None for sign in ("", "#", "b")
+    ]  # fmt: skip
+    return traps(
+        {
+            Misreading.MIRRORED_LINE: chord_names(upside_down, flats=tuning.flats, bass=tuning.gauge_ordered),
+            Misreading.SHARP_FLAT: roots,
+        },
+        names,
     )
 
 

@@ -29,6 +29,7 @@ class Kind(StrEnum):
     SET = "set"
     BEAT = "beat"
     TAP = "tap"
+    CHORD = "chord"
 
 
 class Misreading(StrEnum):

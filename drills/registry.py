@@ -66,6 +66,7 @@ WHERE: Final = {
     "chord-name": "chord_names.ChordName",
     "name-to-diagram": "chord_diagrams.NameToDiagram",
     "chord-upper": "chord_names.ChordUpper",
+    "chord-symbol": "chord_symbols.ChordSymbol",
     "fret-to-note": "notes.FretToNote",
     "note-to-fret": "frets.NoteToFret",
     "same-pitch": "same_pitch.SamePitch",

@@ -13,8 +13,13 @@ SMALL: Final = "small window"
 QUIET: Final = (TODAY, EXPLAIN, PROGRESS, SUMMARY)
 """Screens on which plain letters are free."""
 
-ANSWER_KEYS: Final = frozenset("abcdefghilmnoprstuy0123456789") | {"number_sign", "backspace"}
+ANSWER_KEYS: Final = frozenset("abcdefghijlmnoprstuy0123456789") | {
+    "number_sign", "ampersand", "backspace",
+}  # fmt: skip
 """Keys that answer questions in any naming system; no command of the practice may take one of them."""
+
+INSIDE: Final = frozenset("/()+-&")
+"""Signs with which no answer begins. In one that is begun (C/E) they are part of it, whatever command has them."""
 
 _NAMED: Final = frozenset({
     "enter", "escape", "space", "tab", "backspace", "delete", "insert", "home", "end", "pageup", "pagedown",
@@ -71,7 +76,8 @@ COMMANDS: Final = (
     Command("practice.go-on", ("enter", "space"), "Go on", "Go on to the next question.", (PRACTICE,), "go_on"),
     Command("practice.explain", ("question_mark",), "Explain", "Explain what is asked.", (PRACTICE,), "explain"),
     Command(
-        "practice.look-up", ("slash",), "Look up", "Look anything up; the answer after it is not timed.", (PRACTICE,),
+        "practice.look-up", ("slash",), "Look up",
+        "Look anything up; the answer after it is not timed. In an answer that is begun, / is part of it.", (PRACTICE,),
         "look_up",
     ),
     Command("practice.leave", ("escape",), "Leave off", "Leave off; nothing is lost.", (PRACTICE,), "leave"),

@@ -24,8 +24,9 @@ def how_to_answer(question: Question, naming: Naming) -> str:
         return f"Type the names of the notes in any order, such as {spell('A', naming)} {spell('B', naming)}."
     if item.kind is Kind.BEAT and not question.options:
         return "Type the beat as it is counted, such as 2, 2e, 2& or 2a."
-    if item.kind is Kind.SET and not question.options:
-        return f"Type the names of the notes in any order, such as {spell('A', naming)} {spell('B', naming)}."
+    if item.kind is Kind.CHORD:
+        minor, seventh, slash = map(question.show, ("Am", "F#m7", "G/B"))
+        return f"Type a chord name such as {minor} or {seventh}, with a bass that is not its root as in {slash}."
     return {
         Kind.STRING: f"Type the number of the string, from 1 to {lines}.",
         Kind.LINE: f"Type the number of the line, from 1 at the top to {lines}.",

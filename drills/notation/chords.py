@@ -31,8 +31,8 @@ class Quality(NamedTuple):
     minor: bool = False
 
 
-def _quality(suffix: str, degrees: str, minor: bool = False) -> Quality:
-    """Tones as musicians count them: ``1 b3 5 b7``."""
+def formula(suffix: str, degrees: str, minor: bool = False) -> Quality:
+    """A kind of chord by its tones as musicians count them: ``1 b3 5 b7``."""
     return Quality(suffix, tuple(_degree(text) for text in degrees.split()), minor)
 
 
@@ -43,46 +43,46 @@ def _degree(text: str) -> tuple[int, int]:
 
 
 QUALITIES: Final = (
-    _quality("5", "1 5"),
-    _quality("", "1 3 5"),
-    _quality("m", "1 b3 5", True),
-    _quality("7", "1 3 5 b7"),
-    _quality("maj7", "1 3 5 7"),
-    _quality("m7", "1 b3 5 b7", True),
-    _quality("sus4", "1 4 5"),
-    _quality("sus2", "1 2 5"),
-    _quality("6", "1 3 5 6"),
-    _quality("m6", "1 b3 5 6", True),
-    _quality("add9", "1 3 5 9"),
-    _quality("m(add9)", "1 b3 5 9", True),
-    _quality("dim", "1 b3 b5", True),
-    _quality("aug", "1 3 #5"),
-    _quality("m7b5", "1 b3 b5 b7", True),
-    _quality("dim7", "1 b3 b5 bb7", True),
-    _quality("7sus4", "1 4 5 b7"),
-    _quality("m(maj7)", "1 b3 5 7", True),
-    _quality("9", "1 3 5 b7 9"),
-    _quality("maj9", "1 3 5 7 9"),
-    _quality("m9", "1 b3 5 b7 9", True),
-    _quality("6/9", "1 3 5 6 9"),
-    _quality("7#9", "1 3 5 b7 #9"),
-    _quality("7b9", "1 3 5 b7 b9"),
-    _quality("9sus4", "1 4 5 b7 9"),
-    _quality("7#5", "1 3 #5 b7"),
-    _quality("7b5", "1 3 b5 b7"),
-    _quality("maj7#5", "1 3 #5 7"),
-    _quality("add11", "1 3 5 11"),
-    _quality("m(add11)", "1 b3 5 11", True),
-    _quality("m7(add11)", "1 b3 5 b7 11", True),
+    formula("5", "1 5"),
+    formula("", "1 3 5"),
+    formula("m", "1 b3 5", True),
+    formula("7", "1 3 5 b7"),
+    formula("maj7", "1 3 5 7"),
+    formula("m7", "1 b3 5 b7", True),
+    formula("sus4", "1 4 5"),
+    formula("sus2", "1 2 5"),
+    formula("6", "1 3 5 6"),
+    formula("m6", "1 b3 5 6", True),
+    formula("add9", "1 3 5 9"),
+    formula("m(add9)", "1 b3 5 9", True),
+    formula("dim", "1 b3 b5", True),
+    formula("aug", "1 3 #5"),
+    formula("m7b5", "1 b3 b5 b7", True),
+    formula("dim7", "1 b3 b5 bb7", True),
+    formula("7sus4", "1 4 5 b7"),
+    formula("m(maj7)", "1 b3 5 7", True),
+    formula("9", "1 3 5 b7 9"),
+    formula("maj9", "1 3 5 7 9"),
+    formula("m9", "1 b3 5 b7 9", True),
+    formula("6/9", "1 3 5 6 9"),
+    formula("7#9", "1 3 5 b7 #9"),
+    formula("7b9", "1 3 5 b7 b9"),
+    formula("9sus4", "1 4 5 b7 9"),
+    formula("7#5", "1 3 #5 b7"),
+    formula("7b5", "1 3 b5 b7"),
+    formula("maj7#5", "1 3 #5 7"),
+    formula("add11", "1 3 5 11"),
+    formula("m(add11)", "1 b3 5 11", True),
+    formula("m7(add11)", "1 b3 5 b7 11", True),
     # Players leave the fifth out where fingers are short.
-    _quality("7", "1 3 b7"),
-    _quality("maj7", "1 3 7"),
-    _quality("m7", "1 b3 b7", True),
-    _quality("9", "1 3 b7 9"),
-    _quality("maj9", "1 3 7 9"),
-    _quality("m9", "1 b3 b7 9", True),
-    _quality("7#9", "1 3 b7 #9"),
-    _quality("7b9", "1 3 b7 b9"),
+    formula("7", "1 3 b7"),
+    formula("maj7", "1 3 7"),
+    formula("m7", "1 b3 b7", True),
+    formula("9", "1 3 b7 9"),
+    formula("maj9", "1 3 7 9"),
+    formula("m9", "1 b3 b7 9", True),
+    formula("7#9", "1 3 b7 #9"),
+    formula("7b9", "1 3 b7 b9"),
 )
 """Every kind of chord that is named, the simplest first."""
 
@@ -90,6 +90,9 @@ _BY_STEPS: Final = {frozenset(steps for steps, _ in quality.degrees): quality fo
 _RANK: Final = {quality: n for n, quality in enumerate(QUALITIES)}
 _TRIADS: Final = frozenset({"", "m"})
 """What may stand over a bass that is none of its tones, such as Am/G."""
+
+_LETTERS_TO_BASS: Final = (0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6)
+"""Letters from a root up to a bass that is none of its chord's tones, by semitones: a minor seventh is six."""
 
 _MAJOR_ROOTS: Final = ("C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B")
 _MINOR_ROOTS: Final = ("C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B")
@@ -160,13 +163,37 @@ def spelled(root: int, quality: Quality, flats: bool = False) -> dict[int, str]:
     name = (_MINOR_ROOTS if quality.minor else _MAJOR_ROOTS)[root]
     if flats and name == "F#":
         name = "Gb"
-    start = tuple(LETTERS).index(name[0])
-    tones = {}
-    for steps, letters in quality.degrees:
-        number, letter = (root + steps) % 12, tuple(LETTERS)[(start + letters) % 7]
-        shift = (number - LETTERS[letter] + 6) % 12 - 6
-        tones[number] = letter + ("#" * shift if shift > 0 else "b" * -shift)
-    return tones
+    numbers = (((root + steps) % 12, letters) for steps, letters in quality.degrees)
+    return {number: _lettered(number, name[0], letters) for number, letters in numbers}
+
+
+def symbol(root: int, quality: Quality, bass: int | None = None, *, flats: bool = False) -> str:
+    """What a chord is called: ``F#m7``, or ``C/E`` with a bass other than its root, spelled as :func:`chords` does.
+
+    Args:
+        root: its pitch class.
+        quality: its kind.
+        bass: the pitch class of the lowest note where that is named, one of its tones or not.
+        flats: spell with flats where F# and Gb are equally good.
+    """
+    tones = spelled(root, quality, flats)
+    name = tones[root] + quality.suffix
+    if bass is None or bass == root:
+        return name
+    return f"{name}/{_bass(root, bass, tones)}"
+
+
+def _bass(root: int, bass: int, tones: dict[int, str]) -> str:
+    """The name of a bass: as the chord spells it, else by the letter of its degree (F/Eb, never F/D#)."""
+    name = tones.get(bass) or _lettered(bass, tones[root][0], _LETTERS_TO_BASS[(bass - root) % 12])
+    return _everyday(bass, name, any("b" in tone for tone in tones.values()))
+
+
+def _lettered(number: int, letter: str, up: int) -> str:
+    """The name of a pitch class so many letters above a letter."""
+    upper = tuple(LETTERS)[(tuple(LETTERS).index(letter) + up) % 7]
+    shift = (number - LETTERS[upper] + 6) % 12 - 6
+    return upper + ("#" * shift if shift > 0 else "b" * -shift)
 
 
 def _everyday(number: int, name: str, flats: bool) -> str:
@@ -186,7 +213,7 @@ def _chords(classes: frozenset[int], lowest: int, flats: bool, bass: bool) -> tu
         quality = _BY_STEPS.get(frozenset((number - root) % 12 for number in above))
         if bass and quality is not None and quality.suffix in _TRIADS:
             tones = spelled(root, quality, flats)
-            low = _everyday(lowest, "", any("b" in name for name in tones.values()))
+            low = _bass(root, lowest, tones)
             rank = (True, len(QUALITIES) + _RANK[quality], root)
             name = f"{tones[root]}{quality.suffix}/{low}"
             found.append((rank, Chord(name, root, {**tones, lowest: low}, True)))
@@ -204,7 +231,7 @@ def _named(
     tones = spelled(root, quality, flats)
     name, slash = tones[root] + quality.suffix, root != lowest
     if slash:
-        low = _everyday(lowest, tones[lowest], any("b" in name for name in tones.values()))
+        low = _bass(root, lowest, tones)
         yield (True, _RANK[quality], root), Chord(f"{name}/{low}", root, tones, True)
     if not (slash and bass):
         yield (slash, _RANK[quality] - len(QUALITIES) * slash, root), Chord(name, root, tones, False)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from drills.catalogue import Catalogue, catalogue
+from drills.kinds.chord_pictures import say_chord
 from drills.notation.pitch import Naming, spell
 from drills.notation.staff import Dialect
 from drills.notation.tuning import shipped
@@ -48,6 +49,8 @@ def typed(question: Question, answer: str, manner: Manner) -> str:
     """An answer in normal form as that learner types it (B natural is H where notes are named so)."""
     if question.item.drill == "chord-tones":
         return ", ".join(spell(name, manner.naming) for name in answer.split())
+    if question.item.kind is Kind.CHORD:
+        return say_chord(answer, manner.naming)
     return spell(answer, manner.naming) if question.item.kind is Kind.NOTE else answer
 
 

@@ -24,7 +24,8 @@ from tests.drills.samples import CORE, EVERY, MANNERS, answered, of, one_of_each
 NAMED = {
     "line-to-string", "string-to-line", "neck-to-line", "place-to-tab", "tab-to-place", "fret-to-note", "note-to-fret",
     "same-pitch", "order", "chord-tones", "chord-name", "diagram-to-tab",
-    "tab-to-diagram", "name-to-diagram", "chord-x", "chord-interval", "chord-sounds", "chord-upper", "mark-name",
+    "tab-to-diagram", "name-to-diagram", "chord-x", "chord-interval", "chord-sounds", "chord-upper", "chord-symbol",
+    "mark-name",
     "name-to-mark", "mark-picked",
     "mark-hand", "mark-sounds", "mark-wrong", "bar-count", "bar-beat", "bar-missing", "value-name", "value-tap", "capo",
     "phrase", "value-find", "value-length", "value-fill", "bar-repeat", "bar-pick-up", "octave", "finger",

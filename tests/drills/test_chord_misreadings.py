@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import pytest
 
 from drills import chord_misreadings
-from drills.kinds.chord_shapes import taught
+from drills.kinds.chord_shapes import readings, taught
 from drills.notation.chords import tone_names
 from drills.notation.pitch import SHARP_NAMES
 from drills.notation.shape import parse_shape
@@ -62,6 +62,27 @@ def test_tones_are_counted_up_from_the_root() -> None:
     assert chord_misreadings.tones_text([1, 9], d_major) == "A C#"
 
 
+@pytest.mark.parametrize(
+    ("shape", "names", "said", "kinds"),
+    [
+        ("x02220", ["A"], "Ab", {Misreading.SHARP_FLAT}),
+        ("x02220", ["A"], "A#", set()),  # the same as Bb, and read so
+        ("x02220", ["A"], "Bb", {Misreading.SHARP_FLAT}),
+        ("244222", ["F#m"], "Fm", {Misreading.SHARP_FLAT}),
+        ("2x0232", ["D/F#"], "Eb/Gb", {Misreading.SHARP_FLAT}),
+        # 2320xx: F#, C, E, G.
+        ("xx0232", ["D"], "C/F#", {MIRRORED}),
+        ("xxx000", ["Em/G"], "Asus4", set()),
+        ("xxx000", ["Em/G"], "Em/G", set()),
+        # 000xxx: E, A, D.
+        ("xxx000", ["Em/G"], "Asus4/E", {MIRRORED}),
+        ("x02220", ["A"], "Am", set()),
+    ],
+)
+def test_names(shape: str, names: list[str], said: str, kinds: set[Misreading]) -> None:
+    assert fits(chord_misreadings.of_name(parse_shape(shape), STANDARD, names), said) == kinds
+
+
 def say(pitches: Iterable[int]) -> str:
     return " ".join(SHARP_NAMES[pitch % 12] for pitch in pitches)
 
@@ -90,10 +111,12 @@ def test_no_trap_holds_what_is_right(name: str) -> None:
     for entry in taught(tuning):
         shape, pitches = entry.shape, entry.shape.pitches(tuning)
         tones = tone_names(pitches)
+        names = [chord.name for chord in readings(shape, tuning)]
         cases = [
             (chord_misreadings.of_shape(shape), shape.text),
             (chord_misreadings.of_tones(shape, tuning, tones), chord_misreadings.tones_text(tones, tones)),
             (chord_misreadings.of_heard(shape, tuning, say), say(pitches)),
+            *((chord_misreadings.of_name(shape, tuning, names), name) for name in names),
         ]
         for traps, right in cases:
             assert all(wrong and right not in wrong for wrong in traps.values()), shape.text

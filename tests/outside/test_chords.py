@@ -79,6 +79,8 @@ def test_what_is_drawn_is_the_shape(tuning: str) -> None:
             assert staff == ([held] if drill == "tab-to-diagram" else [])
             assert len(boxes) == len(set(boxes)) == 4
             assert boxes.count(shape) == 1
+        elif drill == "chord-symbol":
+            assert (staff, boxes) in (([held], []), ([], [shape])), item["id"]
         else:
             assert staff == [held], item["id"]
         if drill in ("diagram-to-tab", "tab-to-diagram", "name-to-diagram"):
@@ -180,6 +182,9 @@ def test_the_whole_of_an_upper_part(tuning: str) -> None:
 def test_the_name_that_is_asked_is_one_that_fits(tuning: str) -> None:
     for item in of(tuning, ["chord-name"]):
         assert item["answers"][0] in item["facts"]["chords"], item["id"]
+    for item in of(tuning, ["chord-symbol"]):
+        # Typed freely: every name that fits is right, whatever is the everyday one.
+        assert item["answers"] == item["facts"]["chords"] != [], item["id"]
     for item in of(tuning, ["name-to-diagram"]):
         asked = re.search(r"is (\S+)\?$", item["prompt"])
         assert asked

@@ -39,7 +39,7 @@ def normal_form(kind: str, strings: int) -> str:
     return {
         "note": "[A-G][#b]?", "string": f"[1-{strings}]", "line": f"[1-{strings}]", "count": r"\d+", "fret": r"\d+",
         "place": rf"[1-{strings}]/(1?\d|2[0-4])", "choice": r"\S.*", "picked": "[yn]+", "beat": r"\d[&ea]?",
-        "order": r"\S+( \S+)+", "set": r"\S+( \S+)+",
+        "order": r"\S+( \S+)+", "set": r"\S+( \S+)+", "chord": r"[A-G][#b]?[a-z0-9#()]*(/9)?(/[A-G][#b]?)?",
     }[kind]  # fmt: skip
 
 
@@ -99,7 +99,7 @@ def test_answers_are_in_the_normal_form_of_their_kind(tuning: str) -> None:
         assert all(re.fullmatch(pattern, answer) for answer in item["answers"]), item["id"]
         if item["kind"] == "note":
             assert item["answers"] in NAMES, item["id"]
-        elif item["kind"] not in ("place", "fret"):
+        elif item["kind"] not in ("place", "fret", "chord"):
             assert len(item["answers"]) == 1, item["id"]
         if item["kind"] == "picked":
             assert len(item["answers"][0]) == len(item["facts"]["picked"])
@@ -132,7 +132,7 @@ def test_there_is_enough_of_everything() -> None:
     assert counted(told, "mark") >= 40
     assert counted(told, "bar-", "value-") >= 40
     assert len({item["drill"] for item in told}) >= 20
-    assert len({item["kind"] for item in told}) == 12
+    assert len({item["kind"] for item in told}) == 13
     for tuning in EVERY:
         # x on a staff against x in a shape is not asked where no shape leaves a string out.
         assert {item["drill"] for item in items(tuning)} >= DRILLS

@@ -43,6 +43,8 @@ def replies(item: Told, choices: list[dict[str, str]] | None) -> list[str]:
         right += [right[0].replace("y", "1").replace("n", "0"), right[0].upper()]
     elif item["kind"] in ("order", "set"):
         right.append(right[0].replace(" ", ", "))
+    if item["kind"] == "chord":
+        right += [name.lower() for name in right] + [name.replace("#", "♯").replace("maj", "M") for name in right]
     if item["kind"] == "set":
         right += [" ".join(reversed(right[0].split())), f"{right[0]} {right[0].split()[0]}"]
     if item["kind"] == "beat":
@@ -120,7 +122,7 @@ def test_what_is_wrong_is_judged_wrong_and_says_why(terminal: Terminal, tuning: 
     folder.mkdir(parents=True)
     (folder / "profile.toml").write_text(f'tuning = "{tuning}"\n')
     wrong = {"note": ("C", "F#"), "count": ("1", "2"), "fret": ("0", "1"), "string": ("1", "2"), "line": ("1", "2"),
-             "place": ("1/0", "1/1"), "picked": ("y", "nnnnnnn"), "order": ("1", "2"), "set": ("C", "D"),
+             "place": ("1/0", "1/1"), "picked": ("y", "nnnnnnn"), "order": ("1", "2"), "set": ("C", "D"), "chord": ("C", "Am"),
              "beat": ("1", "2"), "tap": ("0.00 9.00 9.01", "1")}  # fmt: skip
     told = {item["id"]: item for item in items(tuning)}
 

@@ -30,7 +30,8 @@ from trainer.screens.stage import Stage
 NOW = datetime(2026, 11, 25, 8, tzinfo=UTC)
 GUITAR, NEW = "1", "1"
 """The two keys of somebody who begins."""
-CHARACTERS = {"number_sign": "#", "question_mark": "?", "slash": "/", "space": " ", "left_square_bracket": "["}
+CHARACTERS = {"number_sign": "#", "question_mark": "?", "slash": "/", "space": " ", "left_square_bracket": "[",
+              "left_parenthesis": "(", "right_parenthesis": ")", "minus": "-"}  # fmt: skip
 """What those keys type that have a name."""
 
 
@@ -236,7 +237,7 @@ def keys(question: Question, answer: str) -> list[str]:
 
 def named(sign: str) -> str:
     """A character as the pilot presses it."""
-    return {"#": "number_sign", " ": "space", "?": "question_mark"}.get(sign, sign)
+    return {character: key for key, character in CHARACTERS.items()}.get(sign, sign)
 
 
 def squeezed(text: str) -> str:

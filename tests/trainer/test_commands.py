@@ -66,8 +66,9 @@ def test_the_keys_that_answer_are_known(naming: Naming, tuning: str) -> None:
         question = known.ask(item, random.Random(1), Manner(naming=naming))
         needed |= {option.key for option in question.options}
         if not question.options and item.kind is not Kind.TAP:
-            needed |= set(question.show(question.model).lower()) - set(" ♯♭,;or")
-    names = {"#": "number_sign"}
+            # No answer begins with a slash, and one that is begun keeps it from the commands.
+            needed |= set(question.show(question.model).lower()) - set(" ♯♭,;or/")
+    names = {"#": "number_sign", "&": "ampersand"}
     assert {names.get(key.lower(), key.lower()) for key in needed} <= ANSWER_KEYS
 
 

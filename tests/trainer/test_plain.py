@@ -119,7 +119,7 @@ def test_slow_is_said_with_what_to_aim_for(terminal: Terminal, monkeypatch: pyte
     ["fret-to-note/standard/5/3", "line-to-string/standard/6", "line-to-string/standard/6-name",
      "neck-to-line/standard/2", "order/standard/hit-1-2", "order/standard/seq-4-2", "order/standard/set-1.3",
      "tab-to-place/standard/5/3", "mark-name/hammer-on-text", "mark-picked/h", "bar-beat/standard/4-4/2",
-     "note-to-fret/standard/6/g"],
+     "note-to-fret/standard/6/g", "chord-symbol/standard/x32010", "chord-symbol/standard/2x0232"],
 )  # fmt: skip
 def test_every_kind_says_how_it_is_answered(item: str) -> None:
     asked = question(item)
@@ -135,6 +135,9 @@ def test_every_kind_says_how_it_is_answered(item: str) -> None:
 def test_hints_speak_the_learners_note_names() -> None:
     assert "Fis" in how_to_answer(question("fret-to-note/standard/5/3"), Naming.GERMAN)
     assert "fa#" in how_to_answer(question("fret-to-note/standard/5/3"), Naming.SOLFEGE)
+    found = catalogue(shipped()["standard"])
+    asked = found.ask(found.by_id["chord-symbol/standard/x32010"], random.Random(0), Manner(Naming.GERMAN))
+    assert "Fism7" in how_to_answer(asked, Naming.GERMAN)
 
 
 def test_the_letter_of_a_place_stands_for_the_place() -> None:

@@ -15,7 +15,7 @@ _FAMILIES: Final[dict[str, tuple[str, ...]]] = {
     ),
     "chords": (
         "diagram-to-tab", "tab-to-diagram", "name-to-diagram",
-        "chord-x", "chord-interval", "chord-tones", "chord-sounds", "chord-name", "chord-upper",
+        "chord-x", "chord-interval", "chord-tones", "chord-sounds", "chord-name", "chord-symbol", "chord-upper",
     ),
     "notes": ("fret-to-note", "note-to-fret", "same-pitch", "octave"),
     "hands": ("finger", "capo"),

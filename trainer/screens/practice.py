@@ -185,7 +185,8 @@ class PracticeScreen(Place):
 
     async def on_key(self, event: events.Key) -> None:
         """Answer keys; everything else is left to the table of commands."""
-        if event.key in commands.steering(getattr(self.app, "own_keys", {})):
+        begun = self._stage is Stage.ASKING and self._way is not None and self._way.wants(event)
+        if not begun and event.key in commands.steering(getattr(self.app, "own_keys", {})):
             return
         if self._stage is Stage.RIGHT:
             event.stop()

@@ -51,6 +51,10 @@ class Tapped:
             event.stop()
             self._hit(event.time)
 
+    def wants(self, event: events.Key) -> bool:
+        """Nothing is typed here."""
+        return False
+
     async def click(self, answer: str, time: float) -> None:
         """A click under the staff does what Space does."""
         self._hit(time)

@@ -8,6 +8,7 @@ from typing import Protocol
 from textual import events
 
 from drills.question import Question
+from trainer.commands import INSIDE
 from trainer.entry import Entry
 from trainer.screens.messages import stamp
 from trainer.widgets.answer_bar import AnswerBar
@@ -24,6 +25,9 @@ class Way(Protocol):
 
     async def key(self, event: events.Key) -> None:
         """Take a key, and stop the event where it means something here."""
+
+    def wants(self, event: events.Key) -> bool:
+        """Whether a key belongs to the answer that is being given, though a command has it."""
 
     async def click(self, answer: str, time: float) -> None:
         """Take a click on what stands for an answer, or for a part of one."""
@@ -62,6 +66,10 @@ class Keyed:
             return
         event.stop()
         await self._take(answer)
+
+    def wants(self, event: events.Key) -> bool:
+        """The slash of a chord name that has been begun, and other signs that stand inside an answer."""
+        return event.character in INSIDE and bool(self._entry.parts) and not self._entry.question.options
 
     async def click(self, answer: str, time: float) -> None:
         """A click on a key, or on a part of the picture."""

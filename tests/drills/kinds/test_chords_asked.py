@@ -18,8 +18,8 @@ from tests.drills.samples import EVERY, answered, ask, of
 
 CORE = ("standard", "ukulele", "bass")
 CHORDS = (
-    "chord-tones", "chord-sounds", "chord-name", "chord-upper", "chord-interval", "chord-x", "diagram-to-tab",
-    "tab-to-diagram", "name-to-diagram",
+    "chord-tones", "chord-sounds", "chord-name", "chord-symbol", "chord-upper", "chord-interval", "chord-x",
+    "diagram-to-tab", "tab-to-diagram", "name-to-diagram",
 )  # fmt: skip
 
 
@@ -40,7 +40,7 @@ def shape_of(item: Item) -> str:
 
 def test_there_are_chords_enough_of_many_kinds() -> None:
     counts = {drill: len(items(drill)) for drill in CHORDS}
-    assert 120 <= sum(counts.values()) <= 220
+    assert 120 <= sum(counts.values()) <= 260
     assert all(counts.values())
     # Enough to learn to read diagrams, no more: most shapes need no question of every kind.
     assert max(counts.values()) <= 70
@@ -205,6 +205,59 @@ def test_what_is_drawn_is_what_is_asked(drill: str) -> None:
                 assert column == {string: int(fret) for string, fret in frets if fret != "x"}
         else:
             assert shown == [option.answer for option in question.options]
+
+
+def test_typed_names_come_long_after_they_were_chosen_from_a_few() -> None:
+    asked = items("chord-symbol")
+    assert 20 <= len(asked) <= 30
+    for item in asked:
+        (need,) = item.needs
+        assert need == f"chord-name/standard/{item.subject}"
+        assert of().by_id[need].stage < item.stage
+        picture = of().ask(item, random.Random(0), Manner()).picture
+        assert (picture.staff is None) == (picture.diagram is not None) == (item.stage == Stage.RARE_SIGNS)
+    # The time that is allowed depends on what is seen, never on the name.
+    for stage in {item.stage for item in asked}:
+        strings: dict[int, float] = {}
+        for item in asked:
+            if item.stage == stage:
+                assert strings.setdefault(len(heard(item.subject, "standard")), item.think) == item.think
+
+
+@pytest.mark.parametrize("tuning", EVERY)
+def test_every_name_that_fits_may_be_typed(tuning: str) -> None:
+    asked = items("chord-symbol", tuning)
+    assert len(asked) >= 5
+    for item in asked:
+        for naming in Naming:
+            question = of(tuning).ask(item, random.Random(0), Manner(naming))
+            assert list(question.answers) == of(tuning).facts(item)["chords"]
+            for name in question.answers:
+                assert answered(question, say_chord(name, naming)).right, (item.id, name)
+        for said in ("Ebm(maj9)/A", "G#m7b5", "C5", "G13", "nothing", ""):
+            verdict = answered(question, said)
+            assert not verdict.right
+            assert verdict.why
+            assert verdict.why.count(": that is ") == 1
+
+
+def test_a_typed_name_may_be_an_unusual_one() -> None:
+    def said(shape: str, text: str, naming: Naming = Naming.LETTERS) -> tuple[bool, str, str | None]:
+        verdict = answered(ask(f"chord-symbol/standard/{shape}", manner=Manner(naming)), text)
+        return verdict.right, verdict.said, verdict.why
+
+    assert said("x02010", "am7") == (True, "Am7", None)
+    assert said("x02010", "C6/A") == (True, "C6/A", None)
+    assert said("x32010", "B#") == (True, "C", "B# sounds the same as C, its usual name here.")
+    assert said("2x0232", "D") == (True, "D/F#", "The lowest note is F#, so the whole name is D/F#.")
+    assert said("2x0232", "D", Naming.GERMAN)[2] == "The lowest note is Fis, so the whole name is D/Fis."
+    assert said("2x0232", "re/solb", Naming.SOLFEGE) == (True, "D/F#", None)
+    assert said("x21202", "h7", Naming.GERMAN) == (True, "B7", None)
+    assert said("x21202", "b7", Naming.GERMAN)[:2] == (False, "Bb7")
+    assert said("xx0233", "Gsus2") == (
+        False, "Gsus2", "Gsus2 has these notes too, but the lowest one here is D: that is Dsus4.",
+    )  # fmt: skip
+    assert said("x02210", "A") == (False, "A", "The notes are A, C, E: that is Am; A has A, C#, E.")
 
 
 def test_names_that_a_naming_would_confuse_are_not_offered_together() -> None:
