@@ -11,7 +11,7 @@ from tests.trainer.known import know
 from tests.trainer.screen import Stand, right, settings, squeezed, standing
 from trainer.profile.settings import Settings
 from trainer.screens.setup import TYPED
-from trainer.screens.setup_rows import settings_of
+from trainer.screens.setup_rows import ABOUT, settings_of
 from trainer.widgets.choice_row import ChoiceRow
 
 OTHER = {"keys", "reader", "key_seconds", "own_tuning", "sentence"}
@@ -254,3 +254,8 @@ async def test_row_and_picture_fit_in_every_size(tmp_path: Path, size: tuple[int
         assert len(drawn) >= stand.learner.catalogue.tuning.lines
         for name in ("#drawn", "#hints", "#looks"):
             assert stand.app.screen.region.contains_region(stand.app.screen.query_one(name).region), name
+
+
+@pytest.mark.parametrize("about", [*(row.about for row in settings_of(Settings(), ()).values()), *ABOUT.values()])
+def test_what_a_row_is_about_is_one_line_even_after_a_word(about: str) -> None:
+    assert len(f" Saved. {about} ") <= 80

@@ -33,9 +33,9 @@ class Setting(NamedTuple):
 
 TUNING: Final = "Each tuning has its own items; what you know on another is kept."
 ABOUT: Final = {
-    "own_tuning": "The open strings of your own, from the lowest to string 1, such as D2 A2 D3 G3 B3 D4, then Enter.",
+    "own_tuning": "Your own open strings, the lowest first, then Enter: D2 A2 D3 G3 B3 D4.",
     "sentence": "Your own sentence for the strings, one word a string, then Enter.",
-    "measure": "Ten keys tell how fast your hand is, so that a slow key is never taken for slow reading.",
+    "measure": "How fast your hand is, so that slow keys are not taken for slow reading.",
 }
 """The rows that are typed into, or do something."""
 
@@ -70,7 +70,7 @@ def settings_of(settings: Settings, themes: Iterable[str]) -> dict[str, Setting]
             (("printed signs", str(Dialect.ENGRAVED)), ("as people type it", str(Dialect.TEXT))),
         ),
         Setting(
-            "help", "Help", "Names at the lines and the neck: while something is new, always, or never.",
+            "help", "Help", "Letters and the neck are shown while something is new, always, or never.",
             (("while something is new", "fading"), ("always", "always"), ("never", "never")),
         ),
         Setting("theme", "Colours", "Lamp is our dark one, ink our light one.", theme_options(themes)),
