@@ -36,7 +36,7 @@ def test_a_full_disk_is_told_and_practice_goes_on(terminal: Terminal, monkeypatc
     assert len(record_lines(terminal.record)) == 1
     code, _ = terminal.run("--plain", lines=["6"])
     assert code == 1
-    assert "answers are not being saved, No space left on device" in terminal.errors.splitlines()[-1]
+    assert "answers are not being saved, the disk is full" in terminal.errors.splitlines()[-1]
     code, _ = terminal.run("--plain", "--json", lines=['{"answer": "6"}'])
     assert code == 1
 
