@@ -15,7 +15,7 @@ NUT = re.compile(r"\+(?:[=-]\+){2,}|\+{3,}")
 def shapes(rows: list[str]) -> list[tuple[int | None, ...]]:
     """Frets from the last string to string 1 of every diagram, from left to right; None is not played."""
     top = next(n for n, row in enumerate(rows) if NUT.search(row))
-    frets = [row for row in rows[top + 1 :] if "|" in row and re.fullmatch(r"[|_o\d ]+", row)]
+    frets = [row for row in rows[top + 1 :] if ("|" in row or "o" in row) and re.fullmatch(r"[|_o\d ]+", row)]
     return [_shape(rows[top - 1], match[0], match.start(), frets) for match in NUT.finditer(rows[top])]
 
 

@@ -173,7 +173,8 @@ def test_two_notes_are_as_far_apart_as_music21_says(tuning: str) -> None:
 def test_the_whole_of_an_upper_part(tuning: str) -> None:
     for item in of(tuning, ["chord-upper"]):
         sounding = {pitch % 12 for pitch in item["facts"]["pitches"]}
-        assert item["answers"][0] in item["facts"]["part_of"]
+        # The bass of the whole is not among the upper strings: the chord is named without it.
+        assert item["answers"][0] in {name.partition("/")[0] for name in item["facts"]["part_of"]}
         for name in item["facts"]["part_of"]:
             assert sounding <= tones(name)[0], (item["id"], name)
 

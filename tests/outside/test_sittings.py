@@ -122,8 +122,8 @@ def test_what_is_wrong_is_judged_wrong_and_says_why(terminal: Terminal, tuning: 
     folder.mkdir(parents=True)
     (folder / "profile.toml").write_text(f'tuning = "{tuning}"\n')
     wrong = {"note": ("C", "F#"), "count": ("1", "2"), "fret": ("0", "1"), "string": ("1", "2"), "line": ("1", "2"),
-             "place": ("1/0", "1/1"), "picked": ("y", "nnnnnnn"), "order": ("1", "2"), "set": ("C", "D"), "chord": ("C", "Am"),
-             "beat": ("1", "2"), "tap": ("0.00 9.00 9.01", "1")}  # fmt: skip
+             "place": ("1/0", "1/1"), "picked": ("y", "nnnnnnn"), "order": ("1", "2"), "set": ("C", "D"),
+             "chord": ("C", "Am"), "beat": ("1", "2"), "tap": ("0.00 9.00 9.01", "1")}  # fmt: skip
     told = {item["id"]: item for item in items(tuning)}
 
     def reply(ask: dict[str, Any]) -> dict[str, Any]:

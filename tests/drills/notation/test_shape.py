@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.kinds.chord_shapes import taught
+from drills.kinds.chord_shapes import readings, taught
 from drills.notation.shape import WIDEST_MM, Shape, parse_shape, scale_of
 from drills.notation.tuning import parse_tuning, shipped
 
@@ -54,6 +54,36 @@ def test_the_first_shapes_of_a_guitar_are_the_usual_ones() -> None:
     # Common practice, no source.
     first = [entry.shape.text for entry in taught(shipped()["standard"])][:7]
     assert first == ["022000", "x02210", "x32010", "320003", "xx0232", "022100", "x02220"]
+
+
+@pytest.mark.parametrize(
+    ("name", "roots"),
+    [
+        ("drop-d", ["D", "Em", "Am", "C", "A", "E", "G"]),
+        ("dadgad", ["D", "Dm", "Em", "C", "G", "A", "Am"]),
+        ("open-g", ["G", "Em", "G7", "C/G", "D", "A7", "F"]),
+        ("open-a", ["A", "F#m", "A7", "D/A", "E", "B7", "G"]),
+        ("open-d", ["D", "Bm", "D7", "G/D", "Em", "A", "Dm"]),
+        ("bass", ["Em", "G", "C", "D/F#", "E", "Cm", "Gm"]),
+    ],
+)
+def test_the_first_chords_of_a_tuning_are_those_of_its_key(name: str, roots: list[str]) -> None:
+    # By hand, common practice, no source; the names are computed.
+    tuning = shipped()[name]
+    first = [entry for entry in taught(tuning) if entry.family == "first"]
+    assert [readings(entry.shape, tuning)[0].name for entry in first] == roots
+    # The very first ones leave no finger far from the nut.
+    assert all(max(entry.shape.pressed, default=0) <= 4 for entry in first[:3])
+
+
+@pytest.mark.parametrize("name", ["drop-d", "dadgad", "open-g", "open-d", "bass"])
+def test_a_finger_holds_one_string_or_lies_across_several_at_one_fret(name: str) -> None:
+    for entry in taught(shipped()[name]):
+        held = sorted({pair for pair in zip(entry.fingers, entry.shape.frets, strict=True) if pair[0]})
+        # One fret a finger, and fingers in the order of the frets: the index finger nearest to the nut.
+        assert len({finger for finger, _ in held}) == len(held), entry.shape.text
+        frets = [fret or 0 for _, fret in held]
+        assert frets == sorted(frets), entry.shape.text
 
 
 def test_a_string_more_leaves_the_shapes_where_they_are() -> None:
