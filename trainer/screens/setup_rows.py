@@ -35,7 +35,7 @@ TUNING: Final = "Each tuning has its own items; what you know on another is kept
 ABOUT: Final = {
     "own_tuning": "Your own open strings, the lowest first, then Enter: D2 A2 D3 G3 B3 D4.",
     "sentence": "Your own sentence for the strings, one word a string, then Enter.",
-    "measure": "How fast your hand is, so that slow keys are not taken for slow reading.",
+    "measure": "How fast your hand is, so that slow keys never pass for slow reading.",
 }
 """The rows that are typed into, or do something."""
 
@@ -70,7 +70,7 @@ def settings_of(settings: Settings, themes: Iterable[str]) -> dict[str, Setting]
             (("printed signs", str(Dialect.ENGRAVED)), ("as people type it", str(Dialect.TEXT))),
         ),
         Setting(
-            "help", "Help", "Letters and the neck are shown while something is new, always, or never.",
+            "help", "Help", "Letters and neck are shown while something is new, always, or never.",
             (("while something is new", "fading"), ("always", "always"), ("never", "never")),
         ),
         Setting("theme", "Colours", "Lamp is our dark one, ink our light one.", theme_options(themes)),
