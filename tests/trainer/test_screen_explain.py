@@ -146,3 +146,21 @@ async def test_the_end_of_a_page_can_be_reached(tmp_path: Path, size: tuple[int,
             await stand.press("space")
         assert page.region.contains_region(body.region.shrink((max(0, body.size.height - 1), 0, 0, 0)))
         assert body.region.bottom <= page.region.bottom
+
+
+@pytest.mark.parametrize("then", ["(7)", "palm mute"])
+async def test_who_types_faster_than_the_list_turns_gets_what_was_typed_last(tmp_path: Path, then: str) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.press("e", "slash")
+        box, listed = stand.app.screen.query_one(Input), stand.app.screen.query_one(OptionList)
+        listed.highlighted = len(listed.options) - 1
+        box.value = "note"
+        box.value = then
+        await stand.pilot.pause()
+        await stand.pilot.pause()
+        assert stand.on == "ExplainScreen"
+        assert not titles(stand) or listed.highlighted_option is not None
+        if then == "palm mute":
+            assert titles(stand)[0] == "Palm mute"
+            told = next(page.told for page in find(pages(stand.learner.catalogue, stand.learner.manner), then))
+            assert told.lines[0] in squeezed(stand.seen())

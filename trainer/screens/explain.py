@@ -98,7 +98,8 @@ class Library(Place):
                 rows.append(None)
                 options.append(Option(page.family, disabled=True))
             rows.append(page)
-            options.append(Option("  " + "\n    ".join(wrapped(page.name, room))))
+            number = str(self._library.index(page))
+            options.append(Option("  " + "\n    ".join(wrapped(page.name, room)), id=number))
         self._shown = rows
         self.query_one(OptionList).set_options(options)
         self.query_one("#found", Plain).display = not found
@@ -109,9 +110,10 @@ class Library(Place):
 
     @on(OptionList.OptionHighlighted)
     def _turn_to(self, message: OptionList.OptionHighlighted) -> None:
-        page = self._shown[message.option_index]
-        if page is not None:
-            self._open = self._library.index(page)
+        # Whoever types fast has another list before this arrives: a place in the list says nothing, only its name.
+        number = int(message.option_id) if message.option_id is not None else self._open
+        if self._library[number] in self._shown:
+            self._open = number
             self._show()
 
     def _show(self) -> None:
