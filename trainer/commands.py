@@ -76,8 +76,7 @@ COMMANDS: Final = (
     Command("practice.go-on", ("enter", "space"), "Go on", "Go on to the next question.", (PRACTICE,), "go_on"),
     Command("practice.explain", ("question_mark",), "Explain", "Explain what is asked.", (PRACTICE,), "explain"),
     Command(
-        "practice.look-up", ("slash",), "Look up",
-        "Look anything up; the answer after it is not timed. In an answer that is begun, / is part of it.", (PRACTICE,),
+        "practice.look-up", ("slash",), "Look up", "Look anything up; the answer after it is not timed.", (PRACTICE,),
         "look_up",
     ),
     Command("practice.leave", ("escape",), "Leave off", "Leave off; nothing is lost.", (PRACTICE,), "leave"),
