@@ -48,6 +48,23 @@ def test_words_find_titles_first() -> None:
     assert find(library, "hammer [/]") == []
 
 
+@pytest.mark.parametrize(
+    ("sign", "page"),
+    [("h", "Hammer-on"), ("p", "Pull-off"), ("PM", "Palm mute"), ("tr", "Trill"), ("~", "Vibrato"), ("/", "Slide up"),
+     ("p i m a", "Letters for the picking hand")],
+)  # fmt: skip
+def test_a_sign_is_found_as_it_is_typed(sign: str, page: str) -> None:
+    library = pages(catalogue(shipped()["standard"]), Manner())
+    found = [each.told.title for each in find(library, sign)]
+    assert page in found[:3]
+    assert len(found) < len(library) / 3
+
+
+def test_the_beginning_of_a_word_finds_it_before_it_is_whole() -> None:
+    library = pages(catalogue(shipped()["standard"]), Manner())
+    assert "Hammer-on" in [page.told.title for page in find(library, "ha")]
+
+
 def titles(stand: Stand) -> list[str]:
     """The pages that are listed, without the names of the families."""
     options = stand.app.screen.query_one(OptionList).options

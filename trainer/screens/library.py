@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Final, NamedTuple
@@ -22,6 +23,9 @@ FAMILIES: Final[tuple[tuple[str, frozenset[str]], ...]] = (
 
 HOW_TO: Final = ("Press ", "Type ")
 """How the last line of a lesson begins that tells which keys answer."""
+
+SIGN: Final = 2
+"""Letters of a sign as it is typed, at most."""
 
 REST: Final = "More"
 SHELVES: Final = (
@@ -92,10 +96,25 @@ def to_read(told: Explanation) -> Explanation:
 
 
 def find(library: Iterable[Page], text: str) -> list[Page]:
-    """The pages that hold every word that was typed, those with all of them in their titles first."""
+    """The pages that hold every word that was typed, those with all of them in their titles first.
+
+    What is as short as a sign, such as ``h`` or ``PM``, is in nearly every word: where it stands by itself anywhere,
+    only those pages count.
+    """
     wanted = text.casefold().split()
-    hits = [page for page in library if all(word in page.words for word in wanted)]
-    return sorted(hits, key=lambda page: not all(word in page.told.title.casefold() for word in wanted))
+    library = list(library)
+    alone = [_alone(word) if len(word) <= SIGN else re.compile(re.escape(word)) for word in wanted]
+    within = [re.compile(re.escape(word)) for word in wanted]
+    for patterns in (alone, within):
+        if hits := [page for page in library if all(each.search(page.words) for each in patterns)]:
+            titled = [page for page in hits if all(each.search(page.told.title.casefold()) for each in patterns)]
+            return titled + [page for page in hits if page not in titled]
+    return []
+
+
+def _alone(word: str) -> re.Pattern[str]:
+    """Where a word stands with no letter or digit beside it."""
+    return re.compile(rf"(?<![^\W_]){re.escape(word)}(?![^\W_])")
 
 
 def page_of(library: Sequence[Page], catalogue: Catalogue, item: Item, manner: Manner) -> int:
