@@ -86,6 +86,11 @@ class SixlineApp(App[None]):
     def on_resize(self, event: events.Resize) -> None:
         self._mind_size(event.size)
 
+    def action_command_palette(self) -> None:
+        """The palette, once; not over a window that is too small, where it may lie underneath already."""
+        if not isinstance(self.screen, TooSmall):
+            super().action_command_palette()
+
     def _mind_size(self, size: Size) -> None:
         """Say what is needed where a window is too small; that goes away by itself."""
         if not fits(*size) and not isinstance(self.screen, TooSmall):

@@ -135,3 +135,16 @@ async def test_after_a_suspension_all_is_drawn_again(tmp_path: Path, monkeypatch
             patched.setattr(SixlineApp, "refresh", lambda self, **how: drawn.append(how.get("layout", False)))
             stand.app.app_resume_signal.publish(stand.app)
             await stand.until(lambda: True in drawn)
+
+
+async def test_the_palette_opens_once_however_small_the_window(tmp_path: Path) -> None:
+    async with standing(tmp_path, begun=True) as stand:
+        await stand.press("ctrl+p")
+        assert stand.on == "CommandPalette"
+        await stand.pilot.resize_terminal(20, 5)
+        await stand.pilot.pause()
+        await stand.press("ctrl+p")
+        assert stand.on == "TooSmall"
+        await stand.pilot.resize_terminal(80, 24)
+        await stand.pilot.pause()
+        assert stand.on == "CommandPalette"
