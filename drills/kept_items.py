@@ -23,10 +23,10 @@ _KINDS: Final = {kind.value: kind for kind in Kind}
 def read(tuning: Tuning) -> tuple[Item, ...] | None:
     """The items as they were kept, or None where there are none for the code and the data as they are now."""
     try:
-        head, *lines = _file(tuning).read_text(encoding="utf-8").split("\n")
-        if head != _head(len(lines)):
+        head, _, body = _file(tuning).read_text(encoding="utf-8").partition("\n")
+        if head != _head(body):
             return None
-        return tuple(_item(line.split("\t"), tuning) for line in lines)
+        return tuple(_item(line.split("\t"), tuning) for line in body.split("\n"))
     except (OSError, ValueError, KeyError):
         return None
 
@@ -35,11 +35,11 @@ def write(tuning: Tuning, items: tuple[Item, ...]) -> None:
     """Keep items, if that can be done: where no bytecode is kept, these are not either."""
     if sys.dont_write_bytecode or sys.pycache_prefix is not None:
         return
-    lines = [_line(item) for item in items]
+    body = "\n".join(map(_line, items))
     file = _file(tuning)
     new = file.with_suffix(f".{os.getpid()}")
     try:
-        new.write_text("\n".join([_head(len(lines)), *lines]), encoding="utf-8")
+        new.write_text(f"{_head(body)}\n{body}", encoding="utf-8")
         new.replace(file)
     except OSError:
         new.unlink(missing_ok=True)
@@ -49,8 +49,9 @@ def _file(tuning: Tuning) -> Path:
     return FOLDER / f"items-{tuning.name}.tsv"
 
 
-def _head(count: int) -> str:
-    return f"{count} items of {_fingerprint():08x}"
+def _head(body: str) -> str:
+    """What the items follow from, and what they are: a file that was harmed is as good as none."""
+    return f"items {crc32(body.encode()):08x} of {_fingerprint():08x}"
 
 
 def _fingerprint() -> int:

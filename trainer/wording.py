@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final, NamedTuple
 
 from drills.misreadings import SPOKEN
@@ -110,4 +111,4 @@ def counted(number: int, noun: str) -> str:
 
 def brief(kind: str) -> str:
     """A misreading in a few words: ``the staff read upside down``."""
-    return SPOKEN[Misreading(kind)].removeprefix("That is ").removeprefix("Those are ").rstrip(".")
+    return re.sub(r"^(That|Those) ((is|are|has|goes) )?", "", SPOKEN[Misreading(kind)]).rstrip(".")

@@ -62,6 +62,8 @@ def test_a_change_of_code_or_data_makes_them_anew(
         lambda text: text.replace("\tline\t", "\tlime\t", 1),
         lambda text: text.replace("\t1.2", "\tsoon", 1),
         lambda text: text.replace("\t", " ", 1),
+        lambda text: text.replace("line-to-string", "line-to-strinG"),
+        lambda text: text.replace("\t1.2", "\t9.9", 1),
     ],
 )
 def test_a_broken_file_is_not_believed(folder: Path, items: tuple[Item, ...], harm: object) -> None:

@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from drills.question import Misreading
 from tests.trainer.fakes import TODAY, Learner, badly, make_catalogue, mixed, slowly, well
 from tests.trainer.test_reports import record_lines
 from tests.trainer.typing_learner import Terminal
 from trainer.schedule.status import Status
-from trainer.wording import USUAL, Voice, counted, headline, reasons, status_word, summary_lines
+from trainer.wording import USUAL, Voice, brief, counted, headline, reasons, status_word, summary_lines
 
 SPEED = re.compile(r"slow|fast|quick|seconds|\d s\b", re.IGNORECASE)
 QUIET = Voice(speed=False)
@@ -87,3 +88,9 @@ def settings(home: Path, text: str) -> None:
         folder = home / "profiles" / name
         folder.mkdir(parents=True, exist_ok=True)
         (folder / "profile.toml").write_text(text)
+
+
+@pytest.mark.parametrize("kind", list(Misreading))
+def test_a_misreading_in_a_few_words_can_follow_how_often_it_happened(kind: Misreading) -> None:
+    words = brief(kind)
+    assert words[0].islower() and not words.startswith("that ") and not words.endswith(".")
