@@ -119,4 +119,7 @@ def test_a_wrong_tapping_says_where_it_went_wrong() -> None:
     assert (verdict.answer, verdict.answers) == ("0.00 0.75 1.50", ())
     assert verdict.picture.staff is not None
     assert len(verdict.picture.staff.taps) == 3
-    assert answered(ask("value-tap/4-4/q-q-h"), "0 1").why == "There are 3 notes to tap, on 1 2 3, and you tapped 2."
+    question = ask("value-tap/4-4/q-q-h")
+    assert answered(question, "0 1").why == "There are 3 notes to tap, on 1, 2 and 3, and you tapped 2."
+    assert question.show("0.00 0.75 1.50") == "taps on 1, 2 and 3"
+    assert question.show("0 1") == "2 taps"

@@ -93,4 +93,6 @@ def settings(home: Path, text: str) -> None:
 @pytest.mark.parametrize("kind", list(Misreading))
 def test_a_misreading_in_a_few_words_can_follow_how_often_it_happened(kind: Misreading) -> None:
     words = brief(kind)
-    assert words[0].islower() and not words.startswith("that ") and not words.endswith(".")
+    assert words[0].islower()
+    assert not words.startswith("that ")
+    assert not words.endswith(".")

@@ -130,8 +130,13 @@ def _show(tapping: Tapping, words: tuple[str, ...], answer: str) -> str:
         return answer
     taps = times_of(normal)
     if tapping.fits(taps):
-        return f"taps on {' '.join(words)}"
-    return f"{len(taps)} tap{'s' if len(taps) > 1 else ''}" + (f", at {normal} s" if len(taps) < 12 else "")
+        return f"taps on {_listed(words)}"
+    return f"{len(taps)} tap{'s' if len(taps) > 1 else ''}"
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    """Count words as a person says them: ``1, 2 and 4``."""
+    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
 
 
 def _wrong(view: StaffView, tapping: Tapping, words: tuple[str, ...], said: str) -> Feedback:
@@ -144,7 +149,7 @@ def _wrong(view: StaffView, tapping: Tapping, words: tuple[str, ...], said: str)
     pulses = round(tapping.length / tapping.pulse, 6)
     fell = tuple(beat for beat in tapping.in_beats(taps) if -0.5 <= beat < pulses)
     if len(taps) != len(words):
-        why = f"There are {len(words)} notes to tap, on {' '.join(words)}, and you tapped {len(taps)}."
+        why = f"There are {len(words)} notes to tap, on {_listed(words)}, and you tapped {len(taps)}."
     else:
         errors = tapping.fit(taps).errors
         worst = max(range(len(errors)), key=lambda n: abs(errors[n]))
