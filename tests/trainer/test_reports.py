@@ -24,7 +24,9 @@ PROGRESS_KEYS = {
     "items", "new", "shaky", "known", "fluent", "kept", "due", "stage", "days", "misreadings", "by_drill",
     "notes_per_minute", "predicted",
 }  # fmt: skip
-KINDS = {"note", "string", "line", "count", "fret", "place", "choice", "picked", "order", "set", "beat", "tap"}
+KINDS = {
+    "note", "string", "line", "count", "fret", "place", "choice", "picked", "order", "set", "beat", "tap", "chord",
+}  # fmt: skip
 
 
 def hertz(midi: int) -> float:
