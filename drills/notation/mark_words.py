@@ -47,7 +47,7 @@ _NOTES: Final = {
 """Said before the bends of a note."""
 _AFTER: Final = {
     MarkKind.VIBRATO: Words("with vibrato", "a wavy line over it", "a wavy line behind it"),
-    MarkKind.ACCENT: Words("accented", "a wedge over it", "a wedge over it"),
+    MarkKind.ACCENT: Words("accented", "a wedge, >, over it", "a wedge, >, over it"),
     MarkKind.STACCATO: Words("staccato", "a dot over it", "a dot over it"),
     MarkKind.PALM_MUTE: Words("palm-muted", "P.M. over it", "PM over it"),
     MarkKind.LET_RING: Words("left to ring", "the words let ring over it", "the words let ring over it"),

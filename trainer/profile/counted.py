@@ -11,7 +11,7 @@ from typing import Final
 from trainer.profile.files import Disk
 from trainer.profile.lines import Entry
 from trainer.profile.order import settle
-from trainer.profile.problem import Problem, reason
+from trainer.profile.problem import Problem, mend, reason
 from trainer.profile.record import ANSWERS, FileRead, file_names, read_or_tell, read_record
 from trainer.profile.state import Covered, State
 from trainer.schedule.event import Event
@@ -205,5 +205,5 @@ def _left_out(path: Path, broken: int) -> Problem:
 
 def _unreadable(folder: Path, error: OSError) -> Problem:
     return Problem(
-        "error", str(folder / ANSWERS), None, f"it cannot be read: {reason(error)}", "look at the disk and its rights"
+        "error", str(folder / ANSWERS), None, f"it cannot be read: {reason(error)}", mend(error)
     )

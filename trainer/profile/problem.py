@@ -41,8 +41,8 @@ _MENDS: Final = {
     errno.EDQUOT: "free some space, your quota is used up",
     errno.EROFS: "that disk is read-only, make it writable or choose another place with --home",
     errno.EACCES: "give yourself the right to write there, or choose another place with --home",
-    errno.EISDIR: "a folder stands in its place, move that away",
-    errno.ENOTDIR: "a file stands in the place of a folder, move that away",
+    errno.EISDIR: "move the folder away that stands there",
+    errno.ENOTDIR: "move the file away that stands there",
     errno.EPERM: "give yourself the right to write there, or choose another place with --home",
 }
 
@@ -53,6 +53,8 @@ _WORDS: Final = {
     errno.EROFS: "the disk is read-only",
     errno.EACCES: "you may not write there",
     errno.EPERM: "you may not write there",
+    errno.EISDIR: "a folder stands in its place",
+    errno.ENOTDIR: "a file stands in the place of a folder",
 }
 
 

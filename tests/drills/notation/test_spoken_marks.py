@@ -28,7 +28,7 @@ def said(tab: Piece, dialect: Dialect = Dialect.ENGRAVED, *, spell: bool = False
         (mark("harmonic"), "a natural harmonic", "in angle brackets, N.H. over it", "in angle brackets"),
         (mark("pinch-harmonic"), "a pinch harmonic", *["in angle brackets, P.H. over it"] * 2),
         (mark("vibrato"), "with vibrato", "a wavy line over it", "a wavy line behind it"),
-        (mark("accent"), "accented", "a wedge over it", "a wedge over it"),
+        (mark("accent"), "accented", "a wedge, >, over it", "a wedge, >, over it"),
         (mark("staccato"), "staccato", "a dot over it", "a dot over it"),
         (mark("palm-mute"), "palm-muted", "P.M. over it", "PM over it"),
         (mark("let-ring"), "left to ring", *["the words let ring over it"] * 2),
