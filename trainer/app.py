@@ -24,12 +24,6 @@ from trainer.screens.practice import PracticeScreen
 from trainer.screens.too_small import TooSmall, fits
 from trainer.widgets.ascii_signs import AsciiSigns
 
-MORE = 5
-"""Minutes by which a sitting is prolonged."""
-
-WEEK = 7
-"""Days after which the key baseline is measured again."""
-
 
 class SixlineApp(App[None]):
     """One learner at one terminal."""
@@ -115,7 +109,7 @@ class SixlineApp(App[None]):
         await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())
         if (practice := message.practice).reason is None:
             return
-        from trainer.screens.summary import SummaryScreen
+        from trainer.screens.summary import MORE, SummaryScreen
 
         if await self.push_screen_wait(SummaryScreen(self.learner, practice)):
             practice.go_on(MORE)
@@ -128,10 +122,10 @@ class SixlineApp(App[None]):
         """Measure the hand after the first sitting and about weekly."""
         profile, clock = self.learner.profile, self.learner.clock
         day = profile.sitting_day(clock.now(), clock.zone)
-        if not asked and profile.base_day is not None and day - profile.base_day < WEEK:
-            return
-        from trainer.screens.baseline import Baseline
+        from trainer.screens.baseline import Baseline, due
 
+        if not asked and not due(profile.base_day, day):
+            return
         seconds = await self.push_screen_wait(Baseline(random.Random(day)))
         if seconds is not None and (refused := profile.new_baseline(seconds, clock.now(), day)):
             self.notify(refused, severity="warning", markup=False)
@@ -141,11 +135,9 @@ class SixlineApp(App[None]):
         if message.place == commands.TODAY:
             while len(self.screen_stack) > 1:
                 self.pop_screen()
-            return
-        if len(self.screen_stack) > 1:
-            self.switch_screen(open_place(message.place, self.learner))
         else:
-            self.push_screen(open_place(message.place, self.learner))
+            show = self.switch_screen if len(self.screen_stack) > 1 else self.push_screen
+            show(open_place(message.place, self.learner))
 
     async def on_setup_changed(self) -> None:
         self.theme = self._theme()

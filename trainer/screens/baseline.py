@@ -25,6 +25,15 @@ TOLD = (
 )
 
 
+WEEK = 7
+"""Days after which the hand is measured again."""
+
+
+def due(measured: int | None, day: int) -> bool:
+    """Whether it is time to measure, with the practice day on which that was last done, if ever."""
+    return measured is None or day - measured >= WEEK
+
+
 class Baseline(Place):
     """Press the key that is shown, ten times. Dismissed with the median in seconds, or None."""
 

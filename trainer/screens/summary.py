@@ -22,6 +22,8 @@ WIDEST = 76
 """Cells of a line of text at most."""
 AROUND = 5
 """Rows that are neither picture nor text: the top and the bottom row, and three between."""
+MORE = 5
+"""Minutes by which a sitting is prolonged."""
 
 
 class SummaryScreen(Place):
