@@ -89,7 +89,7 @@ class Tapped:
 
     def _start(self, time: float) -> None:
         if self._seconds is None:
-            self._seconds = max(0.0, time - self._shown_at)
+            self._seconds = round(max(0.0, time - self._shown_at), 3)
         self._began, self._pulses, self._taps = stamp(), 0, []
         self._draw()
         self._wait()
