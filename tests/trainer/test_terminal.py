@@ -93,7 +93,7 @@ def test_an_answer_survives_a_kill(tmp_path: Path) -> None:
         assert terminal.end() == -signal.SIGKILL
     (line,) = read_back(tmp_path).values()
     assert line["item"]
-    assert 0 < line["seconds"] < 60
+    assert 0 <= line["seconds"] < 60  # a program answers the moment that it sees the question
     with opened(tmp_path) as terminal:
         terminal.wait_for("Begin")
         terminal.type("\r")
