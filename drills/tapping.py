@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise
-from statistics import median
 from typing import Final, NamedTuple
 
 from drills.notation.score import Piece
@@ -80,6 +79,8 @@ class Tapping(NamedTuple):
         Raises:
             ValueError: not as many taps as notes.
         """
+        from statistics import median  # late: not needed before the first question
+
         pairs = list(zip(self.moments, taps, strict=True))
         low, high = 1 / (1 + OFF_TEMPO), 1 + OFF_TEMPO
         slopes = [(s - r) / (t - u) for (u, r), (t, s) in combinations(pairs, 2)]

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import isfinite
-from statistics import median
 from typing import Final
 
 from trainer.schedule.event import Event
@@ -28,6 +27,8 @@ MISSED, UNTIMED, READ, QUICK = 1, 2, 3, 4
 
 def baseline(trials: Sequence[float]) -> float:
     """The key baseline: the median of "press the key that is shown" trials, in seconds."""
+    from statistics import median  # late: not needed before the first question
+
     sound = [seconds for seconds in map(usable, trials) if seconds is not None and seconds >= TOO_QUICK]
     return round(median(sound), 3) if sound else DEFAULT_BASE
 

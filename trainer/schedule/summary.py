@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from statistics import median
 from typing import NamedTuple
 
 from trainer.schedule import grading
@@ -58,6 +57,8 @@ class SittingTally:
 
     def summary(self, minutes: float) -> Summary:
         """The sitting so far."""
+        from statistics import median  # late: not needed before the first question
+
         most = self._misreadings.most_common(1)
         return Summary(
             answers=self.answers,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from statistics import median
 from typing import Final
 
 from trainer.schedule.event import Event
@@ -50,6 +49,8 @@ class DayTally:
     @property
     def median_seconds(self) -> float | None:
         """The median of the timed answers, in seconds."""
+        from statistics import median  # late: not needed before the first question
+
         return round(median(self.seconds), 3) if self.seconds else self.closed
 
     @property

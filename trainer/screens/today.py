@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from rich.text import Text
 
@@ -27,8 +27,7 @@ MONTH_NAMES = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(NamedTuple):
     """What today brings, as the first page of a sitting.
 
     Attributes:
