@@ -11,7 +11,8 @@ from drills.catalogue import Catalogue
 from drills.question import Item
 from trainer.schedule import sizes
 from trainer.schedule.ledger import Ledger
-from trainer.schedule.meeting import AT_A_TIME, meeting_order
+from trainer.schedule.meeting import AT_A_TIME
+from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
 
 FIRST_DAYS_CAP: Final = 24
@@ -65,9 +66,7 @@ class Intake:
         self._items = catalogue.items
         self._ledger = ledger
         self._day = day
-        self._index = {item.id: at for at, item in enumerate(catalogue.items)}
-        self._turn = meeting_order(catalogue.items)
-        self._dependents: dict[str, list[int]] = defaultdict(list)
+        self._index, self._turn, self._dependents, self._size = standing(catalogue.items)
         self._unmet = [0] * len(catalogue.items)
         self._ready: set[str] = set()
         self._waiting: set[str] = set()
@@ -77,7 +76,6 @@ class Intake:
         self._tomorrow = 0
         self._cold = self._cold_right = 0
         self._placed: set[str] = set()
-        self._size = Counter(item.stage for item in catalogue.items)
         self._left: Counter[int] = Counter()
         self._reach = 0
         self._beyond: dict[int, list[int]] = defaultdict(list)
@@ -104,7 +102,6 @@ class Intake:
         for at, item in enumerate(self._items):
             for need in item.needs:
                 if need in self._index:
-                    self._dependents[need].append(at)
                     self._unmet[at] += need not in self._ready
             state = states.get(item.id)
             if state is None or (state.rights == 0 and self._unmet[at] and state.last < day):
@@ -236,7 +233,7 @@ class Intake:
         if ready == (item in self._ready):
             return
         (self._ready.add if ready else self._ready.discard)(item)
-        for at in self._dependents[item]:
+        for at in self._dependents.get(item, ()):
             self._unmet[at] += -1 if ready else 1
             if self._is_open(at):
                 self._offer(at)
