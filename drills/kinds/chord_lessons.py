@@ -113,6 +113,8 @@ def names(item: Item, manner: Manner) -> Explanation:
             f"after it makes it minor: {say('A')} and {say('Am')} differ by one fret. A 7 adds one more note.",
             "You need not work it out yet: get to know column and name together. The same notes have the same name, "
             "however often each is played.",
+            f"Names over a staff, such as {say('Am')} or {say('G')}, are a chord line: each tells which chord begins "
+            "at its column, for whoever plays along. They are no notes to read.",
         )
     elif item.lesson == "hard":
         title, wanted = "Names of barre chords", "barre"
