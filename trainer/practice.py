@@ -146,6 +146,7 @@ class Practice:
             first_day=first_day,
             placement=placement,
             reader=reader,
+            tells=self._tells,
         )
         self._tally = SittingTally()
         self._choice: Choice | None = None
@@ -248,6 +249,12 @@ class Practice:
         self._spent += min(max(gap, 0.0), LONGEST_GAP)
         self._called = now
 
+    def _tells(self, item: str) -> bool:
+        """Whether an item has a lesson that is still to be told; a reader is told none before a miss."""
+        if self._reader and item not in self._ledger.states:
+            return False
+        return self._catalogue.by_id[item].lesson not in self._explained
+
     def _ask(self, choice: Choice) -> Asked:
         item = choice.item
         state = self._ledger.states.get(item.id)
@@ -261,7 +268,7 @@ class Practice:
         due = self._helped == "always" or (self._helped == "fading" and (fresh or missed or choice.warm_up))
         helped = due and not sight
         lesson = None
-        if not sight and item.lesson not in self._explained:
+        if not sight and self._tells(item.id):
             self._explained.add(item.lesson)
             lesson = self._catalogue.explain(item, self._manner)
         return Asked(

@@ -100,13 +100,13 @@ def names(item: Item, manner: Manner) -> Explanation:
     def say(name: str) -> str:
         return chord_pictures.say_chord(name, manner.naming)
 
-    if item.lesson == "power":
+    if item.lesson == "name-power":
         title, wanted = "Names with a 5", "power"
         words: tuple[str, ...] = (
             f"A power chord bears the name of its lowest note and a 5: {say('A5')} is {say('A')} with the fifth above "
             "it. It is neither major nor minor, because the third is left out.",
         )
-    elif item.lesson == "shapes":
+    elif item.lesson == "name-shapes":
         title, wanted = "What a chord is called", "first"
         words = (
             f"The letter of a chord is its root, the note on which it is built. A letter alone is a major chord, an m "
@@ -116,7 +116,7 @@ def names(item: Item, manner: Manner) -> Explanation:
             f"Names over a staff, such as {say('Am')} or {say('G')}, are a chord line: each tells which chord begins "
             "at its column, for whoever plays along. They are no notes to read.",
         )
-    elif item.lesson == "hard":
+    elif item.lesson == "name-hard":
         title, wanted = "Names of barre chords", "barre"
         moved = "A barre shape can be moved: each fret up makes the chord a semitone higher, and its name with it."
         if item.tuning.gauge_ordered:

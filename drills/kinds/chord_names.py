@@ -20,7 +20,7 @@ from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Op
 from drills.stages import Stage
 
 NAMED: Final = ("first", "open", "power", "powers", "seventh", "sus", "slash", "triad", "barre", "rare")
-LESSONS: Final = {"first": "shapes", "open": "shapes", "power": "power", "powers": "power"}
+LESSONS: Final = {"first": "name-shapes", "open": "name-shapes", "power": "name-power", "powers": "name-power"}
 ALIKE: Final = {"first": ("first", "open"), "open": ("first", "open")} | dict.fromkeys(
     ("power", "powers"), ("power", "powers")
 )
@@ -42,11 +42,11 @@ class ChordName:
 
     def items(self, tuning: Tuning) -> Iterator[Item]:
         for entry in families(tuning, *NAMED):
-            lesson = LESSONS.get(entry.family, "more")
+            lesson = LESSONS.get(entry.family, "name-more")
             yield Item(
                 f"{self.name}/{tuning.name}/{entry.shape.text}", self.name, tuning, entry.shape.text, Kind.CHOICE,
                 EARLY.get(entry.family, STAGES[entry.family]), f"The name of {entry.shape.text}",
-                "hard" if entry.hard else lesson, drawn_first(entry, tuning), think=4.0,
+                "name-hard" if entry.hard else lesson, drawn_first(entry, tuning), think=4.0,
             )  # fmt: skip
 
     def facts(self, item: Item) -> Facts:

@@ -25,7 +25,7 @@ class Octaves:
     def items(self, tuning: Tuning) -> Iterator[Item]:
         full = tuning.full
         asked = [
-            (f"{low}/{fret}-on-{high}", Stage.TWELVE_FRETS, "shape", "{}, an octave higher two strings on")
+            (f"{low}/{fret}-on-{high}", Stage.TWELVE_FRETS, "octave-shape", "{}, an octave higher two strings on")
             for fret, (low, high) in product((1, 3, 5), zip(full, full[2:], strict=False))
         ]
         asked += [
@@ -44,9 +44,10 @@ class Octaves:
     def explain(self, item: Item, manner: Manner) -> Explanation:
         first = next(each for each in self.items(item.tuning) if each.lesson == item.lesson)
         way = "lower" if item.lesson == "lower" else "higher"
-        press = "Press the number of the fret." if item.lesson == "shape" else "Press the letter of one on the neck."
+        shapes = item.lesson == "octave-shape"
+        press = "Press the number of the fret." if shapes else "Press the letter of one on the neck."
         return Explanation(
-            "Octave shapes" if item.lesson == "shape" else f"An octave {way}",
+            "Octave shapes" if shapes else f"An octave {way}",
             (
                 "Twelve frets up the same string a note comes again, an octave higher, under the same name. It is "
                 "nearer at hand on another string.",

@@ -83,6 +83,15 @@ def test_what_an_item_needs_is_taught_before_it(tuning: str) -> None:
 
 
 @pytest.mark.parametrize("tuning", EVERY)
+def test_a_lesson_is_one_lesson_whichever_drill_tells_it(tuning: str) -> None:
+    # It is told once, before the first item that names it: were it two, the second would never be told.
+    titles: dict[str, set[str]] = {}
+    for item in of(tuning).items:
+        titles.setdefault(item.lesson, set()).add(of(tuning).explain(item, Manner()).title)
+    assert {lesson: told for lesson, told in titles.items() if len(told) > 1} == {}
+
+
+@pytest.mark.parametrize("tuning", EVERY)
 def test_items_stand_in_the_order_of_their_stages(tuning: str) -> None:
     stages = [item.stage for item in of(tuning).items]
     assert stages == sorted(stages)

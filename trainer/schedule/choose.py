@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 from typing import Final, NamedTuple
 
@@ -58,6 +58,7 @@ class Chooser:
         first_day: int,
         placement: bool = False,
         reader: bool = False,
+        tells: Callable[[str], bool] = lambda item: False,
     ) -> None:
         rng = random.Random(f"{seed}:{day}:{sitting}")
         self._catalogue = catalogue
@@ -70,7 +71,7 @@ class Chooser:
         self._introduced: set[str] = set()
         self.traits = Traits(catalogue, manner)
         self.away = sizes.days_away(ledger, day)
-        self._apart = Apart(self.traits)
+        self._apart = Apart(self.traits, tells)
         self._repeats = Repeats()
         self._second = SecondPass(day)
         self._goes_on = day - first_day < sizes.FIRST_WEEKS
@@ -187,6 +188,7 @@ class Chooser:
         self._due.pop(item, None)
         self._overtime += over
         self._fillers = self._fillers + 1 if why is Why.SECOND else 0
+        self._apart.asking(item, placement=placement)
         if why is Why.NEW:
             self._intake.taken(item, counts=not placement)
             if not placement:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import deque
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from itertools import islice
 from typing import Final
 
@@ -16,8 +16,8 @@ WINDOW: Final = 8
 """How far down a queue a question may be taken out of turn, to keep it apart from the last ones."""
 
 SAME_ITEM, TOO_MUCH = 64, 16
-"""The same item again; what is put off as long as there is anything else: an answer for the third time in a row, or a
-bar to tap soon after another."""
+"""The same item again; what is put off as long as there is anything else: an answer for the third time in a row, a
+bar to tap soon after another, or a lesson right after another."""
 SAME_STRING, THIRD_OF_DRILL, MANY_OF_FAMILY = 3, 2, 1
 
 LONG_RUN: Final = 4
@@ -74,13 +74,20 @@ class Apart:
     """Keeps questions apart: never an item twice in a row, nor an answer three times; strings, drills and families in
     turn; bars to tap far from one another."""
 
-    def __init__(self, traits: Traits) -> None:
+    def __init__(self, traits: Traits, tells: Callable[[str], bool] = lambda item: False) -> None:
+        """Begin with nothing asked; ``tells`` says whether an item would come with a lesson now."""
         self._traits = traits
+        self._tells = tells
+        self._told = False
         self._last: str | None = None
         self._answers: deque[str] = deque(maxlen=2)
         self._drill = self._family = ""
         self._of_drill = self._of_family = 0
         self._since_tap = TAPS_APART
+
+    def asking(self, item: str, *, placement: bool) -> None:
+        """Note what is about to be asked, and so whether a lesson is told; a placement tells none."""
+        self._told = not placement and self._tells(item)
 
     def asked(self, item: str) -> None:
         """Note what was asked."""
@@ -108,6 +115,8 @@ class Apart:
         if len(answers) == 2 and answers[0] == answers[1] == self._traits.first_answer(item):
             cost += TOO_MUCH
         if self._since_tap < TAPS_APART and self._traits.is_tap(item):
+            cost += TOO_MUCH
+        if self._told and self._tells(item):
             cost += TOO_MUCH
         same = self._traits.drill(item) == self._drill
         akin = family(self._traits.drill(item)) == self._family

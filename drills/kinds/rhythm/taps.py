@@ -65,7 +65,7 @@ class ValueTap:
         for subject, written in TAPS.items():
             title = f"Tapping {' | '.join(written.bars)} in {METRES[written.metre]}"
             needs = ("value-name/quarter", *(("value-name/eighth",) if "e" in subject else ()))
-            yield Item(f"{self.name}/{subject}", self.name, tuning, subject, Kind.TAP, written.stage, title, "tap",
+            yield Item(f"{self.name}/{subject}", self.name, tuning, subject, Kind.TAP, written.stage, title, "tapping",
                        needs, THINK)  # fmt: skip
 
     def facts(self, item: Item) -> Facts:
