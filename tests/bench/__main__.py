@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib
 import sys
 
-NAMES = ("help_text", "first_question", "key_to_verdict", "next_answer", "progress_screen")
+NAMES = ("help_text", "first_question", "key_to_verdict", "next_answer", "replay", "progress_screen")
 
 
 def main() -> int:
