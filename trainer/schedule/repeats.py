@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from trainer.schedule.state import ItemState
@@ -40,6 +41,7 @@ class Repeats:
 
     def __init__(self) -> None:
         self._at: dict[str, int] = {}
+        self._order: Sequence[str] | None = ()
 
     def __len__(self) -> int:
         return len(self._at)
@@ -50,15 +52,20 @@ class Repeats:
     def put(self, item: str, at: int) -> None:
         """Have an item come again once ``at`` questions have been asked."""
         self._at[item] = at
+        self._order = None
 
     def drop(self, item: str) -> None:
         """It does not come again for now."""
-        self._at.pop(item, None)
+        if self._at.pop(item, None) is not None:
+            self._order = None
 
-    def ready(self, n: int) -> list[str]:
+    def ready(self, n: int) -> Sequence[str]:
         """Items whose turn has come after n questions, longest waiting first."""
-        return sorted((item for item, at in self._at.items() if at <= n), key=self._at.__getitem__)
+        at = self._at
+        return [item for item in self.early() if at[item] <= n]
 
-    def early(self) -> list[str]:
+    def early(self) -> Sequence[str]:
         """All of them, soonest first."""
-        return sorted(self._at, key=self._at.__getitem__)
+        if self._order is None:
+            self._order = sorted(self._at, key=self._at.__getitem__)
+        return self._order

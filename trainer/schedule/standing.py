@@ -27,7 +27,7 @@ class Standing(NamedTuple):
     sizes: Mapping[int, int]
 
 
-class _Same:
+class TheSame:
     """The very same items: a thousand of them are not compared one by one."""
 
     __slots__ = ("items",)
@@ -39,16 +39,16 @@ class _Same:
         return id(self.items)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.items is self.items
+        return isinstance(other, TheSame) and other.items is self.items
 
 
 def standing(items: tuple[Item, ...]) -> Standing:
     """How those items stand to each other."""
-    return _standing(_Same(items))
+    return _standing(TheSame(items))
 
 
 @lru_cache(maxsize=2)
-def _standing(same: _Same) -> Standing:
+def _standing(same: TheSame) -> Standing:
     items = same.items
     index = {item.id: at for at, item in enumerate(items)}
     dependents: dict[str, list[int]] = {}

@@ -5,12 +5,14 @@ from __future__ import annotations
 import random
 from collections import deque
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from itertools import islice
 from typing import Final
 
 from drills.catalogue import Catalogue
 from drills.question import Kind, Manner
 from trainer.schedule.families import family
+from trainer.schedule.standing import TheSame
 
 WINDOW: Final = 8
 """How far down a queue a question may be taken out of turn, to keep it apart from the last ones."""
@@ -31,33 +33,34 @@ TAPS_APART: Final = 4
 
 
 class Traits:
-    """Strings and answers of items, looked up once; both are fixed for an item."""
+    """Strings and answers of items; both are fixed for an item and a manner, so that each is looked up only once, not
+    once a sitting."""
 
     def __init__(self, catalogue: Catalogue, manner: Manner) -> None:
         self._catalogue = catalogue
         self._manner = manner
-        self._strings: dict[str, int | None] = {}
-        self._answers: dict[str, tuple[str, ...]] = {}
+        self._by_id = catalogue.by_id
+        self._strings, self._answers = _known(TheSame(catalogue.items), manner)
 
     def drill(self, item: str) -> str:
         """The drill that asks an item."""
-        return self._catalogue.by_id[item].drill
+        return self._by_id[item].drill
 
     def is_tap(self, item: str) -> bool:
         """Whether an item is a bar to tap."""
-        return self._catalogue.by_id[item].kind is Kind.TAP
+        return self._by_id[item].kind is Kind.TAP
 
     def string(self, item: str) -> int | None:
         """The string that an item is about, or None."""
         if item not in self._strings:
-            found = self._catalogue.facts(self._catalogue.by_id[item]).get("string")
+            found = self._catalogue.facts(self._by_id[item]).get("string")
             self._strings[item] = found if isinstance(found, int) else None
         return self._strings[item]
 
     def answers(self, item: str) -> tuple[str, ...]:
         """Every right answer of an item in normal form."""
         if item not in self._answers:
-            question = self._catalogue.ask(self._catalogue.by_id[item], random.Random(0), self._manner)
+            question = self._catalogue.ask(self._by_id[item], random.Random(0), self._manner)
             self._answers[item] = question.answers
         return self._answers[item]
 
@@ -68,6 +71,11 @@ class Traits:
     def learn(self, item: str, answers: tuple[str, ...]) -> None:
         """Take the answers of a question that was drawn anyway."""
         self._answers[item] = answers
+
+
+@lru_cache(maxsize=4)
+def _known(items: TheSame, manner: Manner) -> tuple[dict[str, int | None], dict[str, tuple[str, ...]]]:
+    return {}, {}
 
 
 class Apart:
@@ -111,20 +119,21 @@ class Apart:
         if item == self._last:
             return SAME_ITEM
         cost = 0
-        answers = self._answers
-        if len(answers) == 2 and answers[0] == answers[1] == self._traits.first_answer(item):
+        traits, answers = self._traits, self._answers
+        if len(answers) == 2 and answers[0] == answers[1] == traits.first_answer(item):
             cost += TOO_MUCH
-        if self._since_tap < TAPS_APART and self._traits.is_tap(item):
+        if self._since_tap < TAPS_APART and traits.is_tap(item):
             cost += TOO_MUCH
         if self._told and self._tells(item):
             cost += TOO_MUCH
-        same = self._traits.drill(item) == self._drill
-        akin = family(self._traits.drill(item)) == self._family
+        drill = traits.drill(item)
+        same = drill == self._drill
+        akin = same or family(drill) == self._family
         if runs and ((same and self._of_drill >= LONG_RUN) or (akin and self._of_family >= LONGEST_RUN)):
             cost += TOO_MUCH
         if strings and self._last is not None:
-            string = self._traits.string(item)
-            cost += SAME_STRING * (string is not None and string == self._traits.string(self._last))
+            string = traits.string(item)
+            cost += SAME_STRING * (string is not None and string == traits.string(self._last))
             cost += THIRD_OF_DRILL * (same and self._of_drill >= 2)
             cost += MANY_OF_FAMILY * (akin and self._of_family >= LONG_RUN)
         return cost
