@@ -16,6 +16,9 @@ from trainer.schedule.meeting import meeting_order
 Floats = NDArray[np.float64]
 
 COUNT: Final = 600
+MINUTES: Final = 10.0
+"""Of practice a day."""
+
 THINK: Final = 1.2
 """Thinking time of a drill on one symbol; what another drill allows on top of it is time that looking takes."""
 
