@@ -10,14 +10,12 @@ from functools import cache
 from itertools import combinations
 
 from drills.chord_answers import parse_symbol
-from drills.misreadings import traps
+from drills.misreadings import Traps, traps
 from drills.notation.chords import chord_names
 from drills.notation.pitch import SHARP_NAMES, class_of
 from drills.notation.shape import Shape
 from drills.notation.tuning import FRETS, Tuning
 from drills.question import Misreading
-
-Traps = dict[Misreading, frozenset[str]]
 
 
 @cache
@@ -40,6 +38,7 @@ def variants(shape: Shape) -> dict[Misreading, tuple[Shape, ...]]:
     return {kind: tuple(Shape(each) for each in shapes) for kind, shapes in found.items()}
 
 
+@cache
 def of_shape(shape: Shape) -> Traps:
     """A shape as it is written (``x32010``)."""
     found = {kind: [other.text for other in others] for kind, others in variants(shape).items()}

@@ -7,12 +7,16 @@ A drill gathers those that can happen to it with :func:`traps`.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 from itertools import combinations, permutations
 from typing import Final
 
 from drills.notation.pitch import LETTERS, class_of
 from drills.notation.tuning import Tuning
 from drills.question import Misreading
+
+Traps = Mapping[Misreading, frozenset[str]]
+"""The wrong answers of each misreading. Those of an item stay the same: they are worked out at its first question."""
 
 SPELLINGS: Final = {
     number: frozenset(
@@ -40,16 +44,15 @@ SPOKEN: Final[Mapping[Misreading, str]] = {
 """What the learner is told when just this misreading fits."""
 
 
-def traps(
-    found: Mapping[Misreading, Iterable[str]], right: Iterable[str]
-) -> dict[Misreading, frozenset[str]]:
+def traps(found: Mapping[Misreading, Iterable[str]], right: Iterable[str]) -> Traps:
     """Drop what is right after all, and the misreadings that then explain nothing."""
     answers = frozenset(right)
     kept = {kind: frozenset(wrong) - answers for kind, wrong in found.items()}
     return {kind: wrong for kind, wrong in kept.items() if wrong}
 
 
-def of_line(line: int, lines: int) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_line(line: int, lines: int) -> Traps:
     """A line read upside down, or the one beside it."""
     return traps(
         {
@@ -60,7 +63,8 @@ def of_line(line: int, lines: int) -> dict[Misreading, frozenset[str]]:
     )
 
 
-def of_place(string: int, fret: int, lines: int) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_place(string: int, fret: int, lines: int) -> Traps:
     """A place on the neck or the staff, as ``string/fret``."""
     neighbours = [n for n in (string - 1, string + 1) if 1 <= n <= lines]
     return traps(
@@ -75,7 +79,8 @@ def of_place(string: int, fret: int, lines: int) -> dict[Misreading, frozenset[s
     )
 
 
-def of_note(string: int, fret: int, tuning: Tuning) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_note(string: int, fret: int, tuning: Tuning) -> Traps:
     """The name of a place's note: what another line, another fret or a lost accidental would give."""
     right = tuning.sound(string, fret)
 
@@ -97,7 +102,8 @@ def of_note(string: int, fret: int, tuning: Tuning) -> dict[Misreading, frozense
     )
 
 
-def of_fret(name: str, string: int, frets: range, tuning: Tuning) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_fret(name: str, string: int, frets: range, tuning: Tuning) -> Traps:
     """The fret of a note on a named string: one fret off, or the note's fret on another string."""
 
     def places(pitch_class: int, at: int) -> list[str]:
@@ -118,7 +124,8 @@ def of_fret(name: str, string: int, frets: range, tuning: Tuning) -> dict[Misrea
     )
 
 
-def of_count(count: int, highest: int) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_count(count: int, highest: int) -> Traps:
     """Counted too many, or too few."""
     return traps(
         {
@@ -129,8 +136,13 @@ def of_count(count: int, highest: int) -> dict[Misreading, frozenset[str]]:
     )
 
 
-def of_picked(picked: Iterable[bool]) -> dict[Misreading, frozenset[str]]:
+def of_picked(picked: Iterable[bool]) -> Traps:
     """A slurred note taken for a picked one, or a picked one for a slurred one, and nothing else wrong."""
+    return _of_picked(tuple(picked))
+
+
+@cache
+def _of_picked(picked: tuple[bool, ...]) -> Traps:
     true = "".join("y" if struck else "n" for struck in picked)
     every = {""}
     for _ in true:
@@ -142,7 +154,7 @@ def of_picked(picked: Iterable[bool]) -> dict[Misreading, frozenset[str]]:
 
 def of_sign(
     key: str, answer_of: Mapping[str, str], told: Mapping[Misreading, Iterable[str]]
-) -> dict[Misreading, frozenset[str]]:
+) -> Traps:
     """One sign taken for another.
 
     Args:
@@ -159,7 +171,7 @@ def of_sign(
     return traps(found, [answer_of[key]])
 
 
-def of_heard(heard: Sequence[int], say: Callable[[Sequence[int]], str]) -> dict[Misreading, frozenset[str]]:
+def of_heard(heard: Sequence[int], say: Callable[[Sequence[int]], str]) -> Traps:
     """What sounds, heard backwards, one fret off at one place, cut short or begun again.
 
     Args:
@@ -178,7 +190,7 @@ def of_heard(heard: Sequence[int], say: Callable[[Sequence[int]], str]) -> dict[
     )
 
 
-def of_times(times: int, say: Callable[[int], str], highest: int) -> dict[Misreading, frozenset[str]]:
+def of_times(times: int, say: Callable[[int], str], highest: int) -> Traps:
     """A part played too often or not often enough, from once to ``highest`` times."""
     return traps(
         {
@@ -189,9 +201,13 @@ def of_times(times: int, say: Callable[[int], str], highest: int) -> dict[Misrea
     )
 
 
-def of_order(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[str]]:
+def of_order(strings: Iterable[int], lines: int) -> Traps:
     """The same strings in another order, or every line read upside down."""
-    true = tuple(strings)
+    return _of_order(tuple(strings), lines)
+
+
+@cache
+def _of_order(true: tuple[int, ...], lines: int) -> Traps:
     return traps(
         {
             Misreading.WRONG_ORDER: {" ".join(map(str, order)) for order in permutations(true)},
@@ -201,9 +217,13 @@ def of_order(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[s
     )
 
 
-def of_set(strings: Iterable[int], lines: int) -> dict[Misreading, frozenset[str]]:
+def of_set(strings: Iterable[int], lines: int) -> Traps:
     """Strings struck together: some left out, some more, or every line read upside down."""
-    true = set(strings)
+    return _of_set(frozenset(strings), lines)
+
+
+@cache
+def _of_set(true: frozenset[int], lines: int) -> Traps:
     others = [n for n in range(1, lines + 1) if n not in true]
 
     def text(numbers: Iterable[int]) -> str:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cache
 
-from drills.misreadings import SPELLINGS, traps
+from drills.misreadings import SPELLINGS, Traps, traps
 from drills.notation.pitch import Pitch, class_of
 from drills.notation.tuning import Tuning
 from drills.question import Misreading
@@ -12,7 +13,7 @@ from drills.question import Misreading
 
 def of_elsewhere(
     place: tuple[int, int], shift: int, right: Sequence[tuple[int, int]], tuning: Tuning, on: int | None = None
-) -> dict[Misreading, frozenset[str]]:
+) -> Traps:
     """The same note in another place: at another height, the other way, beside the right place.
 
     Args:
@@ -44,7 +45,8 @@ def of_elsewhere(
     )
 
 
-def of_raised(number: int, by: int) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_raised(number: int, by: int) -> Traps:
     """The name of a pitch class that a capo has raised (or, with a negative number, that it was raised from)."""
     right = (number + by) % 12
     letters = {name[0] for name in Pitch(right).names}
@@ -60,7 +62,8 @@ def of_raised(number: int, by: int) -> dict[Misreading, frozenset[str]]:
     )
 
 
-def of_capo(fret: int, highest: int) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_capo(fret: int, highest: int) -> Traps:
     """The fret of a capo: one off, or counted down instead of up."""
     return traps(
         {
@@ -71,7 +74,8 @@ def of_capo(fret: int, highest: int) -> dict[Misreading, frozenset[str]]:
     )
 
 
-def of_finger(finger: int, fret: int, fingers: int = 4) -> dict[Misreading, frozenset[str]]:
+@cache
+def of_finger(finger: int, fret: int, fingers: int = 4) -> Traps:
     """The number of a finger: the one beside it, or the fret taken for the finger."""
     return traps(
         {

@@ -7,22 +7,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
+from functools import cache
 from itertools import accumulate, pairwise
 
-from drills.misreadings import traps
+from drills.misreadings import Traps, traps
 from drills.notation.values import VALUES, Value
 from drills.question import Misreading
 from drills.tapping import Tapping
 
 
-def of_value(value: Value, noun: str = "note") -> dict[Misreading, frozenset[str]]:
+@cache
+def of_value(value: Value, noun: str = "note") -> Traps:
     """The sign of a value twice or half as long, or the one with a dot too many or too few: ``quarter note``."""
     near = [value.quarters * 2, value.quarters / 2, Value(value.name, 1 - value.dots).quarters]
     confused = [f"{VALUES[length].words} {noun}" for length in near if length in VALUES]
     return traps({Misreading.MARK_CONFUSED: confused}, [])
 
 
-def of_length(right: Fraction, offered: Mapping[str, Fraction]) -> dict[Misreading, frozenset[str]]:
+def of_length(right: Fraction, offered: Mapping[str, Fraction]) -> Traps:
     """Too many beats, or too few, among answers that each stand for a length."""
     return traps(
         {

@@ -8,6 +8,7 @@ import pytest
 
 from drills import chord_misreadings
 from drills.kinds.chord_shapes import readings, taught
+from drills.misreadings import Traps
 from drills.notation.chords import tone_names
 from drills.notation.pitch import SHARP_NAMES
 from drills.notation.shape import parse_shape
@@ -20,7 +21,7 @@ MANY, FEW, ORDER = Misreading.TOO_MANY, Misreading.TOO_FEW, Misreading.WRONG_ORD
 C_MAJOR = parse_shape("x32010")
 
 
-def fits(traps: dict[Misreading, frozenset[str]], said: str) -> set[Misreading]:
+def fits(traps: Traps, said: str) -> set[Misreading]:
     return {kind for kind, wrong in traps.items() if said in wrong}
 
 

@@ -9,6 +9,7 @@ from music21.interval import Interval
 from music21.pitch import Pitch as Outside
 
 from drills import misreadings
+from drills.misreadings import Traps
 from drills.notation.tuning import Tuning, shipped
 from drills.question import Misreading
 from tests.drills.samples import EVERY, answered, ask
@@ -16,8 +17,6 @@ from tests.drills.samples import EVERY, answered, ask
 STANDARD = shipped()["standard"]
 MIRRORED, NEIGHBOUR = Misreading.MIRRORED_LINE, Misreading.NEIGHBOUR_LINE
 OFF, SWAPPED, OCTAVE = Misreading.OFF_BY_ONE_FRET, Misreading.SWAPPED, Misreading.OCTAVE
-
-Traps = dict[Misreading, frozenset[str]]
 
 
 def fits(traps: Traps, said: str) -> set[Misreading]:

@@ -8,13 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills import misreadings
+from drills.misreadings import Traps
 from drills.question import Misreading
 
 DIRECTION, CONFUSED = Misreading.WRONG_DIRECTION, Misreading.MARK_CONFUSED
 SLURRED, OFF = Misreading.SLURRED_FOR_PICKED, Misreading.OFF_BY_ONE_FRET
 FEW, MANY = Misreading.TOO_FEW, Misreading.TOO_MANY
-
-Traps = dict[Misreading, frozenset[str]]
 
 
 def fits(traps: Traps, said: str) -> set[Misreading]:

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills import note_misreadings
+from drills.misreadings import Traps
 from drills.notation.tuning import shipped
 from drills.question import Misreading
 
@@ -14,8 +15,6 @@ STANDARD = shipped()["standard"]
 MIRRORED, NEIGHBOUR = Misreading.MIRRORED_LINE, Misreading.NEIGHBOUR_LINE
 OFF, SWAPPED, OCTAVE = Misreading.OFF_BY_ONE_FRET, Misreading.SWAPPED, Misreading.OCTAVE
 OTHER_WAY, SHARP_FLAT = Misreading.WRONG_DIRECTION, Misreading.SHARP_FLAT
-
-Traps = dict[Misreading, frozenset[str]]
 
 
 def fits(traps: Traps, said: str) -> set[Misreading]:

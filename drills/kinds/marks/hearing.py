@@ -31,7 +31,7 @@ class Heard(NamedTuple):
     prompt: str
     right: str
     wrong: list[str]
-    traps: dict[Misreading, frozenset[str]]
+    traps: misreadings.Traps
 
 
 def heard_in(phrase: Phrase, tuning: Tuning, rng: random.Random) -> Heard:

@@ -135,7 +135,7 @@ def _placed(
     return placed
 
 
-def _traps(fault: Fragment) -> dict[Misreading, frozenset[str]]:
+def _traps(fault: Fragment) -> misreadings.Traps:
     """Who takes the well written likeness for the wrong one reads the sign the other way round."""
     turned = [WELL_BY_KEY[fault.like].said] if fault.turned else []
     return misreadings.traps({Misreading.WRONG_DIRECTION: turned}, [fault.said])

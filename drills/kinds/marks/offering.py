@@ -92,7 +92,7 @@ def _offer(sign: Sign, pool: Iterable[Sign], rng: random.Random, *, drawn: bool 
     return offered
 
 
-def sign_traps(sign: Sign, answer_of: Mapping[str, str]) -> dict[Misreading, frozenset[str]]:
+def sign_traps(sign: Sign, answer_of: Mapping[str, str]) -> misreadings.Traps:
     """The misreadings behind each wrong answer, from the signs that are offered to their answers."""
     kinds: dict[Misreading, Sequence[str]] = {
         Misreading.WRONG_DIRECTION: [OPPOSITES.get(sign.key, "")],
