@@ -150,6 +150,7 @@ class Chooser:
         if self._placement is not None:
             yield Why.NEW, self._placement.candidates(), False, False
         yield Why.DUE, list(self._warm_up), True, False
+        yield Why.CONTRAST, self._contrast.ready(self._n), False, False
         ready = self._repeats.ready(self._n)
         yield Why.REPEAT, [item for item in ready if self._ledger.states[item].missed], True, False
         yield Why.REPEAT, ready, True, True
@@ -157,7 +158,7 @@ class Chooser:
         if not self._due and self._intake.allows(len(self._repeats)):
             # A string's very first items come together: strings do not take turns in what is new.
             yield Why.NEW, list(self._intake.upcoming()), False, True
-        yield Why.CONTRAST, self._contrast.candidates(self._n), False, False
+        yield Why.CONTRAST, self._contrast.candidates(), False, False
         if self._goes_on:
             second = self._second.candidates(self._n, self._repeats)
             yield Why.SECOND, second, True, True
@@ -167,8 +168,8 @@ class Chooser:
         if early and self._fillers < GAP_OF_FEW:
             yield Why.SECOND, self._idle(), True, True
         yield Why.REPEAT, early, True, True
-        yield Why.CONTRAST, self._contrast.early(), False, False
-        if early:
+        yield Why.CONTRAST, self._contrast.early(self._n), False, False
+        if early or self._contrast.second:
             yield Why.SECOND, self._idle(), True, True
 
     def _idle(self) -> list[str]:
@@ -178,6 +179,7 @@ class Chooser:
             item
             for item in self._asked
             if item not in self._repeats and states[item].asked < MOST_ASKINGS and not states[item].stuck
+            and item != self._contrast.second
         )
         return list(islice(idle, WINDOW))
 
@@ -193,8 +195,7 @@ class Chooser:
             self._intake.taken(item, counts=not placement)
             if not placement:
                 self._introduced.add(item)
-        elif why is Why.CONTRAST:
-            self._contrast.asked(item, self._n)
+        self._contrast.asked(item, self._n, begins=why is Why.CONTRAST)
         return Choice(self._catalogue.by_id[item], why, placement, warm)
 
     def observe(self, choice: Choice, event: Event, before: ItemState | None) -> None:
@@ -206,6 +207,7 @@ class Chooser:
         self._asked.pop(item, None)
         self._asked[item] = None
         self._intake.observe(item, before, state)
+        self._contrast.observe(event)
         if choice.placement:
             self._place(choice, event)
             return

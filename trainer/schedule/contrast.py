@@ -6,79 +6,104 @@ import random
 from typing import Final
 
 from drills.catalogue import Catalogue
+from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.lookalikes import Lookalikes
+from trainer.schedule.pairs import Pair, strongest
 from trainer.schedule.repeats import MOST_ASKINGS
 from trainer.schedule.traits import Traits
 
 LEAST_EVENTS: Final = 2
 MOST_PAIRS: Final = 3
 FURTHEST_APART: Final = 5
+"""So many others stand between the members at most, and one at least."""
 
 
 class Contrast:
-    """The strongest pairs of misreadings, one pair after another, their members a few questions apart."""
+    """The strongest pairs of misreadings, one pair after another, their members a few questions apart.
+
+    Nothing is looked for before there is time for a pair, and again only after another misreading.
+    """
 
     def __init__(self, catalogue: Catalogue, ledger: Ledger, traits: Traits, rng: random.Random) -> None:
         self._catalogue = catalogue
         self._ledger = ledger
-        self._traits = traits
+        self._lookalikes = Lookalikes(catalogue, traits)
         self._rng = rng
-        self._used: set[frozenset[str]] = set()
-        self._tried: set[tuple[str, str]] = set()
+        self._pairs: list[Pair] | None = None
+        self._used: set[tuple[str, str]] = set()
         self._pair: tuple[str, str] | None = None
         self._second: str | None = None
         self._at = 0
+        self._alone = 0
 
-    def candidates(self, n: int) -> tuple[str, ...]:
-        """The member whose turn has come after n questions, if any."""
+    @property
+    def second(self) -> str | None:
+        """The other member of a pair that was begun."""
+        return self._second
+
+    def candidates(self) -> tuple[str, ...]:
+        """The first member of the next pair, if there is one and none is begun."""
         if self._second is not None:
-            return (self._second,) if n >= self._at else ()
-        if self._pair is None:
+            return ()
+        if self._pair is None or not all(map(self._may_ask, self._pair)):
             self._pair = self._find()
         return () if self._pair is None else self._pair[:1]
 
-    def early(self) -> tuple[str, ...]:
-        """The second member of a pair that was begun."""
-        return () if self._second is None else (self._second,)
-
-    def asked(self, item: str, n: int) -> None:
-        """Note that a member was asked as question n (from 0)."""
-        if item == self._second:
+    def ready(self, n: int) -> tuple[str, ...]:
+        """The second member, when its turn has come after n questions."""
+        if self._second is not None and not self._may_ask(self._second):
             self._second = None
-        elif self._pair is not None and item == self._pair[0]:
+        return () if self._second is None or n < self._at else (self._second,)
+
+    def early(self, n: int) -> tuple[str, ...]:
+        """The second member before its turn, once anything at all stands between."""
+        return () if self._second is None or n < self._alone else (self._second,)
+
+    def asked(self, item: str, n: int, *, begins: bool) -> None:
+        """Note that an item is asked as question n (from 0); ``begins`` where it is the first of a pair or the second,
+        and not asked for another reason."""
+        if item == self._second and n >= self._alone:
+            self._second = None
+        elif begins and self._pair is not None and item == self._pair[0]:
+            self._used.add((min(self._pair), max(self._pair)))
             self._second = self._pair[1]
-            self._at = n + 1 + self._rng.randint(1, FURTHEST_APART)
+            self._alone = n + 2
+            # One less than may be: another question may have to come in between, to keep answers apart.
+            self._at = n + 1 + self._rng.randint(1, FURTHEST_APART - 1)
             self._pair = None
 
+    def observe(self, event: Event) -> None:
+        """Take in an answer: after another misreading it is worth looking again."""
+        if not event.right and len(event.misreadings) == 1:
+            self._pairs = None
+
     def _find(self) -> tuple[str, str] | None:
-        if len(self._used) >= MOST_PAIRS:
+        if len(self._used) >= MOST_PAIRS or not self._ledger.confusions:
             return None
-        strengths = [
-            (-count, item, said)
-            for item, answers in self._ledger.confusions.items()
-            for said, count in answers.items()
-            if count >= LEAST_EVENTS and (item, said) not in self._tried and item in self._catalogue.by_id
-        ]
-        for _, item, said in sorted(strengths):
-            self._tried.add((item, said))
-            other = self._other(item, said)
-            if other is None or frozenset((item, other)) in self._used:
-                continue
-            self._used.add(frozenset((item, other)))
-            return (item, other) if self._rng.random() < 0.5 else (other, item)
+        if self._pairs is None or self._lookalikes.unfinished:
+            self._pairs = self._look()
+        for pair in self._pairs:
+            if pair.items not in self._used and all(map(self._may_ask, pair.items)):
+                one, other = pair.items
+                return (one, other) if self._rng.random() < 0.5 else (other, one)
         return None
 
-    def _other(self, item: str, said: str) -> str | None:
-        """The item that the wrong answer would have been right for, if the learner has met it."""
-        asked = self._catalogue.by_id[item]
-        if not self._may_ask(item):
-            return None
-        for other in self._catalogue.items:
-            if other.drill == asked.drill and other.id != item and self._may_ask(other.id):
-                answers = self._traits.answers(other.id)
-                if said in answers and not set(answers) & set(self._traits.answers(item)):
-                    return other.id
-        return None
+    def _look(self) -> list[Pair]:
+        """The pairs that were mixed up often enough, the strongest first."""
+        by_id = self._catalogue.by_id
+        drills = {by_id[item].drill for item in self._ledger.confusions if item in by_id}
+        met: dict[str, list[str]] = {drill: [] for drill in drills}
+        for item in self._ledger.states:
+            if item in by_id and by_id[item].drill in drills and self._may_ask(item):
+                met[by_id[item].drill].append(item)
+        self._lookalikes.refresh()
+
+        def other(item: str, said: str, kind: str) -> str | None:
+            return self._lookalikes.of(item, said, kind, met[by_id[item].drill]) if item in by_id else None
+
+        found = strongest(self._ledger.confusions, other)
+        return [pair for pair in found if pair.strength >= LEAST_EVENTS]
 
     def _may_ask(self, item: str) -> bool:
         state = self._ledger.states.get(item)

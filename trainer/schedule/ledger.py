@@ -7,7 +7,9 @@ from typing import Any, Final
 
 from trainer.schedule import grading, state, stored
 from trainer.schedule.event import Event
+from trainer.schedule.pairs import Confusion
 from trainer.schedule.predicted import Predictions
+from trainer.schedule.rid import Habit
 from trainer.schedule.state import ItemState
 from trainer.schedule.tally import DayTally
 
@@ -23,6 +25,7 @@ class Ledger:
         days: a tally for each day on which something was answered, in the order of their first answers.
         misreadings: kind -> item -> how often it alone explained a wrong answer.
         misread_on: kind -> the last day on which it did.
+        habits: kind -> whether it is one, or one is rid of it.
         confusions: item -> answer that was given for it by one plain misreading -> how often, less the good cold
             answers since.
         recent: whether the last cold answers were right, newest last.
@@ -36,7 +39,8 @@ class Ledger:
         self.days: dict[int, DayTally] = {}
         self.misreadings: dict[str, dict[str, int]] = {}
         self.misread_on: dict[str, int] = {}
-        self.confusions: dict[str, dict[str, int]] = {}
+        self.habits: dict[str, Habit] = {}
+        self.confusions: dict[str, dict[str, Confusion]] = {}
         self.recent: deque[bool] = deque(maxlen=RECENT)
         self.predictions = Predictions()
         self.events = 0
@@ -79,21 +83,30 @@ class Ledger:
         self.recent.append(event.right)
         if event.timed and not event.help:
             self.predictions.observe(before.recall(event.day), grading.is_fast(event))
-        confused = self.confusions.get(event.item) if event.right else None
+        if event.right:
+            self._make_up(event)
+
+    def _make_up(self, event: Event) -> None:
+        """A good cold answer makes up for one confusion of each sort, or the same pair would come back for ever; one
+        that no help was needed for proves that nothing was misread."""
+        confused = self.confusions.pop(event.item, None)
         if confused:
-            # A good cold answer makes up for one confusion of each sort, or the same pair would come back for ever.
-            left = {said: count - 1 for said, count in confused.items() if count > 1}
+            left = {said: one._replace(times=one.times - 1) for said, one in confused.items() if one.times > 1}
             if left:
                 self.confusions[event.item] = left
-            else:
-                del self.confusions[event.item]
+        if not event.help:
+            for habit in self.habits.values():
+                habit.did_not(event.item, event.day, self.states)
 
     def _note_misreading(self, event: Event, kind: str) -> None:
         items = self.misreadings.setdefault(kind, {})
         items[event.item] = items.get(event.item, 0) + 1
         self.misread_on[kind] = max(event.day, self.misread_on.get(kind, event.day))
+        self.habits.setdefault(kind, Habit()).happened(event.item, event.day)
         answers = self.confusions.setdefault(event.item, {})
-        answers[event.said] = answers.get(event.said, 0) + 1
+        before = answers.get(event.said)
+        times, day = (0, event.day) if before is None else (before.times, before.day)
+        answers[event.said] = Confusion(kind, times + 1, max(day, event.day))
 
     def _tally(self, event: Event) -> None:
         last = self._last_day

@@ -11,7 +11,9 @@ from math import isfinite
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from trainer.schedule import days
+from trainer.schedule.pairs import Confusion
 from trainer.schedule.predicted import BINS, Bin
+from trainer.schedule.rid import Habit
 from trainer.schedule.state import ItemState
 from trainer.schedule.tally import DayTally
 
@@ -37,7 +39,10 @@ def memory_table(ledger: Ledger) -> dict[str, Any]:
         "recent": "".join("+" if right else "-" for right in ledger.recent),
         "columns": ITEM_COLUMNS,
         "items": {item: _item_line(state) for item, state in ledger.states.items()},
-        "confusions": {item: dict(answers) for item, answers in ledger.confusions.items()},
+        "confusions": {
+            item: {said: f"{one.times} {one.day} {one.kind}" for said, one in answers.items()}
+            for item, answers in ledger.confusions.items()
+        },
     }
 
 
@@ -47,6 +52,8 @@ def history_table(ledger: Ledger) -> dict[str, Any]:
         "days": {days.as_date(day).isoformat(): _day_line(tally) for day, tally in ledger.days.items()},
         "misreadings": {kind: dict(items) for kind, items in ledger.misreadings.items()},
         "misread_on": {kind: days.as_date(day).isoformat() for kind, day in ledger.misread_on.items()},
+        "habits": {kind: _habit_line(habit) for kind, habit in ledger.habits.items()},
+        "unproved": {kind: dict(habit.proofs) for kind, habit in ledger.habits.items()},
         "predicted": {
             "loss": ledger.predictions.loss,
             "bins": [f"{b.n} {b.predicted!r} {b.observed}" for b in ledger.predictions.bins],
@@ -71,7 +78,8 @@ def read_memory(ledger: Ledger, table: Mapping[str, Any]) -> None:
     for item, line in _table(table, "items").items():
         ledger.states[item] = _line(item, line, _item_state)
     for item in _table(table, "confusions"):
-        ledger.confusions[item] = _counts(table["confusions"], item)
+        lines = _table(table["confusions"], item)
+        ledger.confusions[item] = {said: _line(f"{item} {said}", line, _confusion) for said, line in lines.items()}
 
 
 def read_history(ledger: Ledger, table: Mapping[str, Any]) -> None:
@@ -85,6 +93,10 @@ def read_history(ledger: Ledger, table: Mapping[str, Any]) -> None:
     for kind in _table(table, "misreadings"):
         ledger.misreadings[kind] = _counts(table["misreadings"], kind)
     ledger.misread_on = {kind: _day(when) for kind, when in _table(table, "misread_on").items()}
+    unproved = _table(table, "unproved")
+    for kind, line in _table(table, "habits").items():
+        ledger.habits[kind] = habit = _line(kind, line, _habit)
+        habit.proofs.update(_counts(unproved, kind, 0))
     predicted = _table(table, "predicted")
     ledger.predictions.loss = _real(predicted.get("loss"), "loss")
     bins = predicted.get("bins")
@@ -118,6 +130,27 @@ def _item_state(words: list[str]) -> ItemState:
         int(met), int(last), int(due), memory, cold, right_run, fast_run, slow_run, bool(fluent), bool(kept), slips,
         asked, right, fast, bool(missed), answers, rights, seconds,
     )  # fmt: skip
+
+
+def _confusion(words: list[str]) -> Confusion:
+    times, day, *kind = words
+    if not 1 <= int(times) <= _MOST or not 0 <= int(day) <= _FURTHEST_DAY:
+        raise ValueError("counts out of range")
+    return Confusion(" ".join(kind), int(times), int(day))
+
+
+def _habit_line(habit: Habit) -> str:
+    return f"{habit.events} {habit.first} {habit.last} {_NONE if habit.gone is None else habit.gone}"
+
+
+def _habit(words: list[str]) -> Habit:
+    events, first, last, gone = words
+    habit = Habit(int(events), int(first), int(last), None if gone == _NONE else int(gone))
+    if not 0 <= habit.events <= _MOST or not 0 <= habit.first <= habit.last <= _FURTHEST_DAY:
+        raise ValueError("counts or days out of range")
+    if habit.gone is not None and not 0 <= habit.gone <= _FURTHEST_DAY:
+        raise ValueError("day out of range")
+    return habit
 
 
 def _day_line(tally: DayTally) -> str:
@@ -162,9 +195,9 @@ def _table(table: Mapping[str, Any], name: str) -> Mapping[str, Any]:
     return found
 
 
-def _counts(table: Mapping[str, Any], name: str) -> dict[str, int]:
+def _counts(table: Mapping[str, Any], name: str, least: int = 1) -> dict[str, int]:
     counts: Iterable[tuple[str, object]] = _table(table, name).items()
-    return {key: _integer(count, f"{name} {key}", 1) for key, count in counts}
+    return {key: _integer(count, f"{name} {key}", least) for key, count in counts}
 
 
 def _integer(value: object, name: str, least: int = 0) -> int:

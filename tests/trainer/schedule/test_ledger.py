@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from tests.trainer.fakes import TODAY, make_event
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.pairs import Confusion
 
 MIRRORED = ("mirrored-line",)
 
@@ -94,10 +95,10 @@ def test_a_misreading_counts_when_it_alone_fits() -> None:
 
 def test_good_cold_answers_make_up_for_a_confusion() -> None:
     ledger = replay([make_event(right=False, said="6", misreadings=MIRRORED) for _ in range(2)])
-    assert ledger.confusions == {"line/1/0": {"6": 2}}
+    assert ledger.confusions == {"line/1/0": {"6": Confusion("mirrored-line", 2, TODAY)}}
     ledger.apply(make_event(day=TODAY + 1))
     ledger.apply(make_event(day=TODAY + 1))
-    assert ledger.confusions == {"line/1/0": {"6": 1}}
+    assert ledger.confusions == {"line/1/0": {"6": Confusion("mirrored-line", 1, TODAY)}}
     ledger.apply(make_event(day=TODAY + 2))
     assert ledger.confusions == {}
 
@@ -186,7 +187,9 @@ def test_a_damaged_item_is_refused_by_name(line: object) -> None:
         ("recent", 3),
         ("columns", "met last"),
         ("items", []),
-        ("confusions", {"line/1/0": {"6": 0}}),
+        ("confusions", {"line/1/0": {"6": 1}}),
+        ("confusions", {"line/1/0": {"6": "0 20782 octave"}}),
+        ("confusions", {"line/1/0": {"6": "1 tomorrow octave"}}),
         ("confusions", {"line/1/0": 3}),
     ],
 )
@@ -210,6 +213,13 @@ def test_a_damaged_memory_is_refused(name: str, value: object) -> None:
         ("misreadings", {"octave": 1}),
         ("misreadings", {"octave": {"line/1/0": -1}}),
         ("misread_on", {"octave": "soon"}),
+        ("habits", {"octave": 3}),
+        ("habits", {"octave": "1 2 -"}),
+        ("habits", {"octave": "-1 2 3 -"}),
+        ("habits", {"octave": "1 3 2 -"}),
+        ("habits", {"octave": "1 2 3 -4"}),
+        ("habits", {"octave": "1 2 3 -"}),
+        ("unproved", {"mirrored-line": {"line/1/0": -1}}),
         ("predicted", {"loss": "much", "bins": []}),
         ("predicted", {"loss": 0.0, "bins": ["0 0.0 0"]}),
         ("predicted", {"loss": 0.0, "bins": ["0 0.0 1"] * 10}),

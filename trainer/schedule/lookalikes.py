@@ -1,0 +1,100 @@
+"""Which item a misread one was taken for, among those that the learner has met."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from typing import Final
+
+from drills.catalogue import Catalogue
+from drills.question import Facts, Kind, Misreading
+from drills.taken_for import answers_of, fits, in_common, same_ending
+from trainer.schedule.standing import TheSame
+from trainer.schedule.traits import Traits
+
+MOST_ASKED: Final = 24
+"""So many questions at most are drawn at one time to learn their answers, some 100 us each; the rest another time."""
+
+BY_LOOKS: Final = frozenset(
+    {Misreading.WRONG_DIRECTION, Misreading.PICKED_FOR_SLURRED, Misreading.SLURRED_FOR_PICKED}
+)
+"""Kinds whose wrong answers many items share, or none: here the item that looks like it comes before its answer."""
+
+_KINDS: Final = {str(kind): kind for kind in Misreading}
+
+
+class Lookalikes:
+    """Finds by facts, and by answers where these are known or cheap.
+
+    Attributes:
+        unfinished: whether more answers have to be learned before all is known.
+    """
+
+    def __init__(self, catalogue: Catalogue, traits: Traits) -> None:
+        self._catalogue = catalogue
+        self._traits = traits
+        self._facts = _known(TheSame(catalogue.items))
+        self._budget = MOST_ASKED
+        self.unfinished = False
+        self._found: dict[tuple[str, str, str], str] = {}
+
+    def refresh(self) -> None:
+        """Allow a few more questions to be drawn."""
+        self._budget, self.unfinished = MOST_ASKED, False
+
+    def of(self, item: str, said: str, kind: str, met: Iterable[str]) -> str | None:
+        """The item that was seen in place of another, or None where there is none among those met.
+
+        Args:
+            item: what was asked.
+            said: the wrong answer, in normal form.
+            kind: of the misreading that alone explained it.
+            met: items of the same drill that may be asked.
+        """
+        asked, how = self._catalogue.by_id[item], _KINDS.get(kind)
+        if how is None or asked.kind is Kind.TAP:
+            return None
+        known = self._found.get((item, said, kind))
+        if known is not None:
+            return known
+        facts, lines = self._of(item), self._catalogue.tuning.lines
+        answers = self._answers(item)
+        ranked: list[tuple[int, int, int, int, str]] = []
+        for number, other in enumerate(met):
+            if other == item:
+                continue
+            theirs = self._answers(other)
+            is_answer, looks = said in theirs, fits(how, facts, self._of(other), said, lines)
+            if not (is_answer or looks) or not answers.isdisjoint(theirs):
+                continue
+            first, second = (looks, is_answer) if how in BY_LOOKS else (is_answer, looks)
+            shared = in_common(facts, self._of(other))
+            ending = same_ending(asked, self._catalogue.by_id[other])
+            ranked.append((-2 * first - second, -shared, -ending, number, other))
+        if not ranked:
+            return None
+        best = min(ranked)[-1]
+        self._found[item, said, kind] = best
+        return best
+
+    def _of(self, item: str) -> Facts:
+        if item not in self._facts:
+            self._facts[item] = self._catalogue.facts(self._catalogue.by_id[item])
+        return self._facts[item]
+
+    def _answers(self, item: str) -> frozenset[str]:
+        """The right answers; none while they are not known and enough was drawn already."""
+        found = answers_of(self._catalogue.by_id[item], self._of(item))
+        if found is not None:
+            return frozenset(found)
+        if not self._traits.knows(item):
+            if self._budget <= 0:
+                self.unfinished = True
+                return frozenset()
+            self._budget -= 1
+        return frozenset(self._traits.answers(item))
+
+
+@lru_cache(maxsize=4)
+def _known(items: TheSame) -> dict[str, Facts]:
+    return {}
