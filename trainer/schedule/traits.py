@@ -33,14 +33,14 @@ TAPS_APART: Final = 4
 
 
 class Traits:
-    """Strings and answers of items; both are fixed for an item and a manner, so that each is looked up only once, not
-    once a sitting."""
+    """Strings and answers of items; both are fixed for an item. Strings are looked up once and not once a sitting."""
 
     def __init__(self, catalogue: Catalogue, manner: Manner) -> None:
         self._catalogue = catalogue
         self._manner = manner
         self._by_id = catalogue.by_id
-        self._strings, self._answers = _known(TheSame(catalogue.items), manner)
+        self._strings = _strings(TheSame(catalogue.items))
+        self._answers: dict[str, tuple[str, ...]] = {}
 
     def drill(self, item: str) -> str:
         """The drill that asks an item."""
@@ -77,9 +77,10 @@ class Traits:
         self._answers[item] = answers
 
 
-@lru_cache(maxsize=4)
-def _known(items: TheSame, manner: Manner) -> tuple[dict[str, int | None], dict[str, tuple[str, ...]]]:
-    return {}, {}
+@lru_cache(maxsize=2)
+def _strings(items: TheSame) -> dict[str, int | None]:
+    """The strings that were looked up so far: what is known of one never changes what comes next."""
+    return {}
 
 
 class Apart:
