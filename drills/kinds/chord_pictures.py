@@ -126,7 +126,9 @@ def near_shapes(entry: Taught, tuning: Tuning, rng: random.Random) -> list[Shape
         fits = fits and all(fret in tuning.frets(string) for string, fret in other.places)
         if fits and other != shape and other not in found:
             found.append(other)
-    return found[: len(KEYS) - 1]
+            if len(found) == len(KEYS) - 1:
+                break
+    return found
 
 
 def shape_options(shapes: Sequence[Shape], rng: random.Random) -> tuple[Option, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Final, NamedTuple
 
 from drills.notation.score import Note, Onset
@@ -33,8 +34,8 @@ class Shape(NamedTuple):
     @property
     def text(self) -> str:
         """As it is written: ``x32010``; with ``-`` between all of them where a fret has two digits."""
-        joiner = "-" if any(fret is not None and fret > 9 for fret in self.frets) else ""
-        return joiner.join("x" if fret is None else str(fret) for fret in self.frets)
+        signs = ["x" if fret is None else str(fret) for fret in self.frets]
+        return ("-" if max(map(len, signs)) > 1 else "").join(signs)
 
     @property
     def lines(self) -> int:
@@ -44,12 +45,13 @@ class Shape(NamedTuple):
     @property
     def places(self) -> tuple[tuple[int, int], ...]:
         """String and fret of every string that is played, the last string first."""
-        return tuple((self.lines - n, fret) for n, fret in enumerate(self.frets) if fret is not None)
+        strings = range(len(self.frets), 0, -1)
+        return tuple([(string, fret) for string, fret in zip(strings, self.frets, strict=True) if fret is not None])
 
     @property
     def pressed(self) -> tuple[int, ...]:
         """The frets under fingers."""
-        return tuple(fret for fret in self.frets if fret)
+        return tuple([fret for fret in self.frets if fret])
 
     def on(self, string: int) -> int | None:
         """The fret on a string; None where it is not played."""
@@ -90,6 +92,7 @@ class Shape(NamedTuple):
         return len(self.pressed) > 4
 
 
+@lru_cache(maxsize=2048)
 def parse_shape(text: str) -> Shape:
     """Read ``x32010``, or ``x-10-12-12-x-x`` where a fret has two digits.
 

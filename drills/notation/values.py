@@ -7,6 +7,7 @@ and ``dot``). The letters ``w h q e s`` and the count words ``1 e & a`` are comm
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 from typing import Final, NamedTuple
 
 from drills.notation.score import Bar, MarkKind, Metre, Onset, Piece
@@ -121,6 +122,7 @@ def beat_word(beat: Fraction, *, alone: bool = False) -> str:
     return part if part and alone else f"{int(beat)}{part}"
 
 
+@cache
 def beat_of(word: str) -> Fraction:
     """``2&`` -> 5/2, ``2e`` -> 9/4."""
     part = {"e": Fraction(1, 4), "&": Fraction(1, 2), "a": Fraction(3, 4)}.get(word[-1], Fraction(0))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import random
 from fractions import Fraction
+from functools import cache
+from itertools import accumulate
 from typing import Final
 
 from drills.notation.score import Bar, Mark, MarkKind, Metre, Note, Onset
@@ -17,9 +19,10 @@ HIGHEST: Final = 3
 """The highest fret that rhythms are written with: one digit, first position."""
 
 
-def values(text: str) -> list[tuple[Value, bool, bool]]:
+@cache
+def values(text: str) -> tuple[tuple[Value, bool, bool], ...]:
     """``q. e hr q~ e`` -> each value, whether it is a rest (``r``) and whether it is tied to the next (``~``)."""
-    return [(Value(BY_LETTER[word[0]], word.count(".")), "r" in word, "~" in word) for word in text.split()]
+    return tuple((Value(BY_LETTER[word[0]], word.count(".")), "r" in word, "~" in word) for word in text.split())
 
 
 def written_bar(text: str, metre: Metre, tuning: Tuning, rng: random.Random, *, pick_up: bool = False) -> Bar:
@@ -27,28 +30,32 @@ def written_bar(text: str, metre: Metre, tuning: Tuning, rng: random.Random, *, 
 
     The notes of a tie are the same place; two struck notes that follow each other are not.
     """
-    read = values(text)
-    lengths = [value.quarters * metre.unit / 4 for value, _, _ in read]
-    beat = 1 + metre.beats - sum(lengths, Fraction(0)) if pick_up else Fraction(1)
     place: tuple[int, int] | None = None
     held = False
     onsets = []
-    for (_, rest, tied), length in zip(read, lengths, strict=True):
+    for (_, rest, tied), (beat, length) in zip(values(text), _times(text, metre, pick_up), strict=True):
         if rest:
             onsets.append(Onset((), beat, length))
         else:
             place = place if held and place is not None else _another(place, tuning, rng)
             onsets.append(Onset((Note(*place, (Mark(MarkKind.TIE),) if tied else ()),), beat, length))
         held = tied
-        beat += length
     return Bar(tuple(onsets), metre, pick_up=pick_up)
+
+
+@cache
+def _times(text: str, metre: Metre, pick_up: bool) -> tuple[tuple[Fraction, Fraction], ...]:
+    """Beat and length of each value of a bar."""
+    lengths = [value.quarters * metre.unit / 4 for value, _, _ in values(text)]
+    beat = 1 + metre.beats - sum(lengths, Fraction(0)) if pick_up else Fraction(1)
+    return tuple(zip(accumulate(lengths, initial=beat), lengths, strict=False))
 
 
 def struck_bar(rhythm: str, metre: Metre, tuning: Tuning, rng: random.Random) -> Bar:
     """A bar of single notes in the first position on those beats (``1 2& 3``), their lengths not told."""
     low = max(1, min(4, tuning.lines))
-    beats = [beat_of(word) for word in rhythm.split()]
-    return Bar(tuple(Onset((Note(rng.randint(1, low), rng.randrange(4)),), beat) for beat in beats), metre)
+    beats = map(beat_of, rhythm.split())
+    return Bar(tuple([Onset((Note(rng.randint(1, low), rng.randrange(4)),), beat) for beat in beats]), metre)
 
 
 def amount(beats: Fraction) -> str:
