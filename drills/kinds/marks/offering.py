@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import Final
 
 from drills import misreadings
@@ -33,13 +34,12 @@ GOES_ON: Final = frozenset({"trill", "tie", "staccato", "grace", "mute", "accent
 
 def beside(sign: Sign, dialect: Dialect, rng: random.Random) -> list[Sign]:
     """The sign and three that it may be taken for, in random order; none that is written out as its own name."""
-    fit = [other for other in _likely(sign) if dialect in other.named_in and not other.says_its_name]
-    return _offer(sign, fit, rng)
+    return _offer(sign, _named(sign.key, dialect), rng)
 
 
 def beside_act(sign: Sign, rng: random.Random) -> list[Sign]:
     """The sign and three whose doing it may be taken for, in random order."""
-    return _offer(sign, _likely(sign), rng)
+    return _offer(sign, _likely(sign.key), rng)
 
 
 def drawn_beside(sign: Sign, dialect: Dialect, rng: random.Random) -> list[Sign]:
@@ -47,15 +47,7 @@ def drawn_beside(sign: Sign, dialect: Dialect, rng: random.Random) -> list[Sign]
 
     Where the sign needs a legend, all of them do, so that the legend does not point at the one that is asked.
     """
-    needs = sign.needs_legend(dialect)
-    fit = [
-        other
-        for other in (SIGNS if needs else _known(sign))
-        if dialect in other.found_in and other.needs_legend(dialect) == needs and other.times == 1
-    ]
-    if sign.times > 1:
-        fit = [other for other in fit if other.key in SHORT]
-    return _offer(sign, fit, rng, drawn=True)
+    return _offer(sign, _told_apart(sign.key, dialect), rng, drawn=True)
 
 
 def _fits(sign: Sign, offered: Sequence[Sign]) -> bool:
@@ -66,21 +58,43 @@ def _fits(sign: Sign, offered: Sequence[Sign]) -> bool:
     return sign.legend is None or all(sign.legend.symbol != legend.symbol for legend in clashes)
 
 
+# What may be offered beside a sign is always the same: it is looked through once for each.
+
+
 def _known(sign: Sign) -> list[Sign]:
-    """Those that are taught no later, the first bends and slides in any case."""
-    return [other for other in SIGNS if other.stage <= max(sign.stage, Stage.SLIDES)]
+    """Those that are taught no later, the first bends and slides in any case; none that may be right too."""
+    found = (other for other in SIGNS if other.stage <= max(sign.stage, Stage.SLIDES))
+    return [other for other in found if other.key not in APART[sign.key]]
 
 
-def _likely(sign: Sign) -> list[Sign]:
+@cache
+def _likely(key: str) -> tuple[Sign, ...]:
     """Those of them that anybody may take it for: a sign of one note is not taken for one of a whole part."""
+    sign = BY_KEY[key]
     if sign.times > 1:
-        return [other for other in _known(sign) if other.times > 1 or other.key in GOES_ON]
-    return [other for other in _known(sign) if other.times == 1]
+        return tuple(other for other in _known(sign) if other.times > 1 or other.key in GOES_ON)
+    return tuple(other for other in _known(sign) if other.times == 1)
 
 
-def _offer(sign: Sign, pool: Iterable[Sign], rng: random.Random, *, drawn: bool = False) -> list[Sign]:
-    others = [other for other in pool if other.key not in APART[sign.key]]
-    near = [BY_KEY[key] for key in sign.near if BY_KEY[key] in others]
+@cache
+def _named(key: str, dialect: Dialect) -> tuple[Sign, ...]:
+    return tuple(other for other in _likely(key) if dialect in other.named_in and not other.says_its_name)
+
+
+@cache
+def _told_apart(key: str, dialect: Dialect) -> tuple[Sign, ...]:
+    sign = BY_KEY[key]
+    needs = sign.needs_legend(dialect)
+    return tuple(
+        other
+        for other in (SIGNS if needs else _known(sign))
+        if dialect in other.found_in and other.needs_legend(dialect) == needs and other.times == 1
+        and other.key not in APART[key] and (sign.times == 1 or other.key in SHORT)
+    )
+
+
+def _offer(sign: Sign, others: Sequence[Sign], rng: random.Random, *, drawn: bool = False) -> list[Sign]:
+    near = [other for key in sign.near if (other := BY_KEY[key]) in others]
     near = [other for other in near if not drawn or _fits(other, [sign])][: OFFERED - 2]
     rest = [other for other in others if other not in near]
     offered = [sign, *near]
