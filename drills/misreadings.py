@@ -43,6 +43,23 @@ SPOKEN: Final[Mapping[Misreading, str]] = {
 }
 """What the learner is told when just this misreading fits."""
 
+HABITS: Final[Mapping[Misreading, str]] = {
+    Misreading.MIRRORED_LINE: "reading the staff upside down",
+    Misreading.NEIGHBOUR_LINE: "reading the line next to the right one",
+    Misreading.OFF_BY_ONE_FRET: "landing one fret off",
+    Misreading.SWAPPED: "mixing up string and fret",
+    Misreading.OCTAVE: "taking a note for the same one in another octave",
+    Misreading.WRONG_DIRECTION: "going up for down, or down for up",
+    Misreading.PICKED_FOR_SLURRED: "picking notes which the fretting hand sounds",
+    Misreading.SLURRED_FOR_PICKED: "leaving out a pick",
+    Misreading.MARK_CONFUSED: "taking one sign for another",
+    Misreading.TOO_MANY: "counting too many",
+    Misreading.TOO_FEW: "counting too few",
+    Misreading.WRONG_ORDER: "putting the right ones in another order",
+    Misreading.SHARP_FLAT: "missing a sharp or a flat",
+}
+"""The same as something that one does: after ``a habit:``."""
+
 
 def traps(found: Mapping[Misreading, Iterable[str]], right: Iterable[str]) -> Traps:
     """Drop what is right after all, and the misreadings that then explain nothing."""

@@ -14,6 +14,7 @@ from trainer.schedule.choose import Chooser
 from trainer.schedule.days import settled_day
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.rid import gone, newly_gone
 from trainer.schedule.summary import SittingTally, Summary
 from trainer.schedule.why import Choice, Why
 
@@ -149,6 +150,7 @@ class Practice:
             tells=self._tells,
         )
         self._tally = SittingTally()
+        self._gone = gone(ledger.habits)
         self._choice: Choice | None = None
         self._asked: Asked | None = None
         self._explained = {
@@ -242,7 +244,7 @@ class Practice:
 
     def summary(self) -> Summary:
         """The sitting so far."""
-        return self._tally.summary(round(self._spent / 60, 1))
+        return self._tally.summary(round(self._spent / 60, 1), newly_gone(self._gone, self._ledger.habits))
 
     def _pass(self, now: datetime) -> None:
         gap = (now - self._called).total_seconds()

@@ -39,7 +39,7 @@ def run(
     reason = take_turns(practice, clock, _Program(read, say), kept)
     summary = practice.summary()
     done = {"answers": summary.answers, "right": summary.right, "slow": summary.slow}
-    say(json.dumps({"done": {**done, "reason": reason}}))
+    say(json.dumps({"done": {**done, "reason": reason, "rid_of": list(summary.rid_of)}}))
 
 
 class _Program(NamedTuple):

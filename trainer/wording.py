@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Final, NamedTuple
 
-from drills.misreadings import SPOKEN
+from drills.misreadings import HABITS, SPOKEN
 from drills.question import Misreading
 from trainer.complaint import shown
 from trainer.practice import Asked, Outcome
@@ -94,6 +95,7 @@ def summary_lines(
     if summary.misreading is not None and summary.misreading[1] > 1 and not voice.short:
         kind, times = summary.misreading
         lines.append(f"What happened most, {times} times: {brief(kind)}.")
+    lines += rid_lines(summary.rid_of, voice)
     if nothing_left:
         lines.append(NOTHING_LEFT_SHORT if voice.short else NOTHING_LEFT)
     return lines
@@ -110,5 +112,17 @@ def counted(number: int, noun: str) -> str:
 
 
 def brief(kind: str) -> str:
-    """A misreading in a few words: ``the staff read upside down``."""
+    """A misreading in a few words: ``the staff read upside down``; a kind that is unknown here by its name."""
+    if kind not in SPOKEN:
+        return shown(kind)
     return re.sub(r"^(That|Those) ((is|are|has|goes) )?", "", SPOKEN[Misreading(kind)]).rstrip(".")
+
+
+def habit(kind: str) -> str:
+    """A misreading as something that one does: ``reading the staff upside down``; an unknown kind by its name."""
+    return HABITS[Misreading(kind)] if kind in HABITS else shown(kind)
+
+
+def rid_lines(kinds: Iterable[str], voice: Voice = USUAL) -> list[str]:
+    """What is told once of each habit of misreading that has gone."""
+    return [f"{'Gone' if voice.short else 'You are rid of a habit'}: {habit(kind)}." for kind in kinds]

@@ -64,7 +64,7 @@ def test_a_signal_ends_the_sitting_and_saves(tmp_path: Path, sitting: subprocess
     sitting.send_signal(number)
     code, out, errors = ended(sitting)
     assert (code, errors) == (128 + number, "")
-    assert out == '{"done": {"answers": 1, "right": 1, "slow": 0, "reason": "stop"}}\n'
+    assert out == '{"done": {"answers": 1, "right": 1, "slow": 0, "reason": "stop", "rid_of": []}}\n'
     folder = tmp_path / "profiles" / "me"
     assert (folder / "memory.toml").exists()
     assert (folder / "history.toml").exists()

@@ -58,6 +58,7 @@ def test_every_line_has_every_key(terminal: Terminal) -> None:
             "right": sum(verdict["right"] for verdict in verdicts),
             "slow": sum(verdict["slow"] for verdict in verdicts),
             "reason": "limit",
+            "rid_of": [],
         }
     }
 
@@ -147,7 +148,7 @@ def test_slow_is_right_and_over_the_limit(terminal: Terminal) -> None:
     first, second = of(lines, "verdict")
     assert (first["limit"], first["slow"]) == (1.7, False)
     assert (second["right"], second["slow"]) == (True, True)
-    assert lines[-1]["done"] == {"answers": 2, "right": 2, "slow": 1, "reason": "end-of-input"}
+    assert lines[-1]["done"] == {"answers": 2, "right": 2, "slow": 1, "reason": "end-of-input", "rid_of": []}
 
 
 def test_text_that_is_no_possible_answer_is_wrong_and_recorded(terminal: Terminal) -> None:

@@ -80,18 +80,26 @@ def test_a_bar_shows_all_that_there_is(room: int) -> None:
     assert dict(bar(dict.fromkeys(Status, 0) | {Status.KEPT: 3}, room))[Status.KEPT] == room
 
 
-def test_one_is_rid_of_a_misreading_after_days_without_it() -> None:
-    item = "tab-to-place/standard/6/3"
-    had = [(1, item, False, "mirrored-line"), (2, item, False, "mirrored-line"), (2, item, False, "octave")]
-    clean = [(day, item, True, "") for day in range(3, 8)]
-    found = misreadings(ledger(*had, *clean[:-1]))
-    assert [kind for kind, *_ in found.there] == ["mirrored-line", "octave"]
+def test_a_habit_still_happens_until_its_items_were_read_twice_and_then_stands_apart() -> None:
+    one, two = "tab-to-place/standard/6/3", "tab-to-place/standard/1/3"
+    had = [(1, one, False, "mirrored-line"), (1, two, False, "mirrored-line"), (2, one, False, "mirrored-line")]
+    slip = [(2, "tab-to-place/standard/5/3", False, "octave")]
+    clean = [(day, item, True, "") for day in (3, 4) for item in (one, two, "tab-to-place/standard/5/3")]
+    found = misreadings(ledger(*had, *slip, *clean[:-3]))
+    assert found.there == [("mirrored-line", 3, 2), ("octave", 1, 2)]
     assert not found.gone
-    found = misreadings(ledger(*had, *clean))
-    assert found.gone == [("mirrored-line", 2, 2)]
-    assert not found.there  # once, long ago: neither
-    rows = misread_rows(ledger(*had, *clean), "+", 80)
-    assert rows == ["Misreadings you are rid of", "  + the staff read upside down, 2 times, last on Sat 3 Jan"]
+    found = misreadings(ledger(*had, *slip, *clean))
+    assert found.gone == [("mirrored-line", 3, 2)]
+    assert not found.there  # a slip that was made up for: neither
+    rows = misread_rows(ledger(*had, *slip, *clean), "+", 80)
+    assert rows == ["Misreadings you are rid of", "  + the staff read upside down, 3 times, last on Sat 3 Jan"]
+
+
+def test_a_misreading_of_an_unknown_kind_is_told_by_its_name() -> None:
+    rows = misread_rows(ledger((1, "tab-to-place/standard/6/3", False, "read\x1b[31m")), "+", 80)
+    assert rows[0] == "Misreadings that still happen"
+    assert "read" in rows[1]
+    assert "\x1b" not in rows[1]
 
 
 def test_what_is_known_elsewhere_is_counted_by_tuning() -> None:

@@ -12,7 +12,18 @@ from tests.trainer.fakes import TODAY, Learner, badly, make_catalogue, mixed, sl
 from tests.trainer.test_reports import record_lines
 from tests.trainer.typing_learner import Terminal
 from trainer.schedule.status import Status
-from trainer.wording import USUAL, Voice, brief, counted, headline, reasons, status_word, summary_lines
+from trainer.wording import (
+    USUAL,
+    Voice,
+    brief,
+    counted,
+    habit,
+    headline,
+    reasons,
+    rid_lines,
+    status_word,
+    summary_lines,
+)
 
 SPEED = re.compile(r"slow|fast|quick|seconds|\d s\b", re.IGNORECASE)
 QUIET = Voice(speed=False)
@@ -96,3 +107,11 @@ def test_a_misreading_in_a_few_words_can_follow_how_often_it_happened(kind: Misr
     assert words[0].islower()
     assert not words.startswith("that ")
     assert not words.endswith(".")
+
+
+@pytest.mark.parametrize("kind", list(Misreading))
+def test_every_habit_that_is_gone_is_told_as_something_that_one_does(kind: Misreading) -> None:
+    (told,) = rid_lines([kind])
+    assert told == f"You are rid of a habit: {habit(kind)}."
+    assert habit(kind).split()[0].endswith("ing")
+    assert rid_lines([kind], Voice(short=True)) == [f"Gone: {habit(kind)}."]

@@ -13,8 +13,9 @@ from trainer.reports import print_json, print_lines, table, tell_problems
 from trainer.schedule.days import as_date
 from trainer.schedule.due import is_due
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.rid import gone
 from trainer.schedule.status import Status, status
-from trainer.wording import USUAL, Voice, counted, status_word, voice_of
+from trainer.wording import USUAL, Voice, brief, counted, status_word, voice_of
 
 NOTE_DRILLS: Final = frozenset({"fret-to-note", "tab-to-place", "place-to-tab"})
 """Drills whose every answer is the reading of one note."""
@@ -55,7 +56,7 @@ def document(catalogue: Catalogue, ledger: Ledger, day: int) -> dict[str, Any]:
             }
             for when, tally in sorted(ledger.days.items())
         ],
-        "misreadings": _misreadings(ledger),
+        "misreadings": misreadings(ledger),
         "by_drill": _by_drill(catalogue, states),
         "notes_per_minute": _notes_per_minute(catalogue, ledger),
         "predicted": _predicted(ledger),
@@ -72,13 +73,15 @@ def _stage(catalogue: Catalogue, states: dict[str, Status]) -> dict[str, Any]:
     return {"number": number, "title": catalogue.stages[number], "fluent": fluent[number][0]}
 
 
-def _misreadings(ledger: Ledger) -> list[dict[str, Any]]:
-    """The most frequent first; of each the items where it happened most."""
+def misreadings(ledger: Ledger) -> list[dict[str, Any]]:
+    """The most frequent first; of each the items where it happened most, and whether it was a habit and is gone."""
+    away = gone(ledger.habits)
     found = [
         {
             "kind": kind,
             "count": sum(items.values()),
             "items": [item for item, _ in sorted(items.items(), key=lambda entry: (-entry[1], entry[0]))],
+            "gone": kind in away,
         }
         for kind, items in ledger.misreadings.items()
     ]
@@ -130,9 +133,10 @@ def lines(found: dict[str, Any], voice: Voice = USUAL) -> list[str]:
         heads = ["DAY", "ANSWERS", "RIGHT", "MINUTES", *(["USUAL TIME"] if voice.speed else [])]
         rows = [heads, *(_day(day)[: len(heads)] for day in found["days"][-SHOWN_DAYS:])]
         out += ["", *table(rows)]
-    if found["misreadings"]:
-        out += ["", "Misreadings:"]
-        out += table([[f"  {each['kind']}", f"{each['count']} x"] for each in found["misreadings"]])
+    for title, away in (("Misreadings that you are rid of:", True), ("Misreadings:", False)):
+        told = [each for each in found["misreadings"] if each["gone"] == away]
+        if told:
+            out += ["", title, *table([[f"  {brief(each['kind'])}", f"{each['count']} x"] for each in told])]
     drills = [[f"  {name}", f"{each['fluent']} of {each['items']}"] for name, each in found["by_drill"].items()]
     return [*out, "", "Fluent by drill:", *table(drills)]
 

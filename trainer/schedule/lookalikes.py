@@ -9,16 +9,16 @@ from typing import Final
 from drills.catalogue import Catalogue
 from drills.question import Facts, Kind, Misreading
 from drills.taken_for import answers_of, fits, in_common, same_ending
-from trainer.schedule.standing import TheSame
+from trainer.schedule.standing import TheSame, standing
 from trainer.schedule.traits import Traits
 
-MOST_ASKED: Final = 24
-"""So many questions at most are drawn at one time to learn their answers, some 100 us each; the rest another time."""
+MOST_ASKED: Final = 8
+"""So many questions at most are drawn at one time to learn their answers, 0.1 to 1 ms each; the rest another time."""
 
 BY_LOOKS: Final = frozenset(
     {Misreading.WRONG_DIRECTION, Misreading.PICKED_FOR_SLURRED, Misreading.SLURRED_FOR_PICKED}
 )
-"""Kinds whose wrong answers many items share, or none: here the item that looks like it comes before its answer."""
+"""Kinds whose wrong answers many items share, or none: what looks like it comes before what has that answer."""
 
 _KINDS: Final = {str(kind): kind for kind in Misreading}
 
@@ -33,7 +33,9 @@ class Lookalikes:
     def __init__(self, catalogue: Catalogue, traits: Traits) -> None:
         self._catalogue = catalogue
         self._traits = traits
+        self._at = standing(catalogue.items).at
         self._facts = _known(TheSame(catalogue.items))
+        self._sets: dict[str, frozenset[str]] = {}
         self._budget = MOST_ASKED
         self.unfinished = False
         self._found: dict[tuple[str, str, str], str] = {}
@@ -58,19 +60,21 @@ class Lookalikes:
         if known is not None:
             return known
         facts, lines = self._of(item), self._catalogue.tuning.lines
-        answers = self._answers(item)
-        ranked: list[tuple[int, int, int, int, str]] = []
-        for number, other in enumerate(met):
-            if other == item:
-                continue
-            theirs = self._answers(other)
-            is_answer, looks = said in theirs, fits(how, facts, self._of(other), said, lines)
-            if not (is_answer or looks) or not answers.isdisjoint(theirs):
-                continue
-            first, second = (looks, is_answer) if how in BY_LOOKS else (is_answer, looks)
-            shared = in_common(facts, self._of(other))
-            ending = same_ending(asked, self._catalogue.by_id[other])
-            ranked.append((-2 * first - second, -shared, -ending, number, other))
+        others = [other for other in met if other != item]
+        if how in BY_LOOKS:
+            pool = [other for other in others if fits(how, facts, self._of(other), said, lines)]
+            pool = pool or [other for other in others if self._is_answer(said, other)]
+        else:
+            pool = [other for other in others if self._is_answer(said, other)]
+            pool = pool or [other for other in others if fits(how, facts, self._of(other), said, lines)]
+        right, ranked = self._answers(item), []
+        for other in pool:
+            answers = self._answers(other)
+            if right is not None and answers is not None and right.isdisjoint(answers):
+                both = said in answers and fits(how, facts, self._of(other), said, lines)
+                alike = in_common(facts, self._of(other))
+                ending = same_ending(asked, self._catalogue.by_id[other])
+                ranked.append((-both, -alike, -ending, self._at[other], other))
         if not ranked:
             return None
         best = min(ranked)[-1]
@@ -82,17 +86,25 @@ class Lookalikes:
             self._facts[item] = self._catalogue.facts(self._catalogue.by_id[item])
         return self._facts[item]
 
-    def _answers(self, item: str) -> frozenset[str]:
-        """The right answers; none while they are not known and enough was drawn already."""
+    def _is_answer(self, said: str, item: str) -> bool:
+        answers = self._answers(item)
+        return answers is not None and said in answers
+
+    def _answers(self, item: str) -> frozenset[str] | None:
+        """The right answers; None while they are not known and enough was drawn already."""
+        known = self._sets.get(item)
+        if known is not None:
+            return known
         found = answers_of(self._catalogue.by_id[item], self._of(item))
-        if found is not None:
-            return frozenset(found)
-        if not self._traits.knows(item):
-            if self._budget <= 0:
-                self.unfinished = True
-                return frozenset()
-            self._budget -= 1
-        return frozenset(self._traits.answers(item))
+        if found is None:
+            if not self._traits.knows(item):
+                if self._budget <= 0:
+                    self.unfinished = True
+                    return None
+                self._budget -= 1
+            found = self._traits.answers(item)
+        self._sets[item] = known = frozenset(found)
+        return known
 
 
 @lru_cache(maxsize=4)

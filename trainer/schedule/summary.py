@@ -21,6 +21,7 @@ class Summary(NamedTuple):
         new: ids of the items that were met for the first time.
         rose: items that became known, fluent or kept, with what they became, in the order of asking.
         misreading: the one that alone explained most wrong answers, with how many, or None.
+        rid_of: the kinds of misreading that were a habit when the sitting began, and are not any more.
     """
 
     answers: int
@@ -31,6 +32,7 @@ class Summary(NamedTuple):
     new: tuple[str, ...]
     rose: tuple[tuple[str, Status], ...]
     misreading: tuple[str, int] | None
+    rid_of: tuple[str, ...] = ()
 
 
 class SittingTally:
@@ -55,8 +57,8 @@ class SittingTally:
         if len(event.misreadings) == 1 and not event.right:
             self._misreadings[event.misreadings[0]] += 1
 
-    def summary(self, minutes: float) -> Summary:
-        """The sitting so far."""
+    def summary(self, minutes: float, rid_of: tuple[str, ...] = ()) -> Summary:
+        """The sitting so far, with the habits that it has ended."""
         from statistics import median  # late: not needed before the first question
 
         most = self._misreadings.most_common(1)
@@ -73,4 +75,5 @@ class SittingTally:
                 if now.rank > max(self._before[item].rank, Status.SHAKY.rank)
             ),
             misreading=most[0] if most else None,
+            rid_of=rid_of,
         )

@@ -16,18 +16,14 @@ from trainer.wording import brief
 SHOWN_DAYS: Final = 14
 LABEL: Final = 30
 """Cells of a stage's title, in a row with its bar."""
-RID_AFTER: Final = 5
-"""Days of practice without a misreading after which one is rid of it: our choice."""
-OFTEN: Final = 2
-"""How often it must have been had before one can be rid of it."""
 
 
 class Misreadings(NamedTuple):
     """The misreadings that alone explained wrong answers: kind, how often, its last day; the most frequent first.
 
     Attributes:
-        there: had again in the last days of practice.
-        gone: had twice or more, and not since.
+        there: not made up for since it last happened.
+        gone: was a habit, and is none any more.
     """
 
     there: list[tuple[str, int, int]]
@@ -35,16 +31,15 @@ class Misreadings(NamedTuple):
 
 
 def misreadings(ledger: Ledger) -> Misreadings:
-    """Those still there and those that one is rid of; one that happened once, long ago, is neither."""
-    days = sorted(ledger.days)
+    """Those still there and those that one is rid of; a slip that was made up for is neither."""
     found = Misreadings([], [])
-    for kind, items in ledger.misreadings.items():
-        total, last = sum(items.values()), ledger.misread_on.get(kind, 0)
-        since = sum(day > last for day in days)
-        if since < RID_AFTER:
-            found.there.append((kind, total, last))
-        elif total >= OFTEN:
-            found.gone.append((kind, total, last))
+    for kind, habit in ledger.habits.items():
+        total = sum(ledger.misreadings.get(kind, {}).values())
+        entry = (kind, total, ledger.misread_on.get(kind, habit.last))
+        if habit.gone is not None:
+            found.gone.append(entry)
+        elif habit.events:
+            found.there.append(entry)
     for each in found:
         each.sort(key=lambda entry: (-entry[1], entry[0]))
     return found
