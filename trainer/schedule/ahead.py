@@ -7,14 +7,13 @@ from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
 from trainer.schedule import sizes
+from trainer.schedule.coming import askings_of_new, new_today, right_share
 from trainer.schedule.due import due_queue
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.repeats import comes_again
 
 DAYS: Final = 14
-ASKINGS_OF_NEW: Final = 4
-"""A new item is asked about so often on its first day."""
 
 
 class Ahead(NamedTuple):
@@ -38,7 +37,8 @@ class Ahead(NamedTuple):
 def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float = 10.0) -> Ahead:
     """Look ahead from a practice day; ``minutes`` is the length of a sitting."""
     intake = Intake(catalogue, ledger, day=day, minutes=minutes)
-    all_due = len(due_queue(catalogue, ledger, intake, day, random.Random(0)))
+    queue = due_queue(catalogue, ledger, intake, day, random.Random(0))
+    all_due = len(queue)
     worth = sizes.sitting_worth(ledger, day, minutes)
     due = min(all_due, worth)
     if all_due > due:
@@ -49,12 +49,12 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
         for item in catalogue.items
         if (known := ledger.states.get(item.id)) is not None
     )
-    new = min(intake.ahead(), max(0, worth - due) // ASKINGS_OF_NEW)
+    new = new_today(intake, ledger, queue[:worth], day=day, minutes=minutes, asked=due)
     coming = [0] * DAYS
     for item in catalogue.items:
         state = ledger.states.get(item.id)
         if state is not None and 0 < state.due - day <= DAYS:
             coming[state.due - day - 1] += 1
-    questions = due + ASKINGS_OF_NEW * new
+    questions = due + askings_of_new(right_share(ledger)) * new
     about = max(1, round(questions / sizes.QUESTIONS_A_MINUTE)) if questions else 0
     return Ahead(due, waiting, new, min(about, max(1, round(minutes))), tuple(coming))

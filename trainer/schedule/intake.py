@@ -200,12 +200,26 @@ class Intake:
         """Whether items are left to be met, today or on another day."""
         return bool(self._waiting)
 
-    def ahead(self) -> int:
-        """About how many new items today has room for, at its start."""
-        if not self.allows(0):
-            return 0
-        room = min(self._cap - self._introduced, int(self._forecast) - self._tomorrow)
-        return max(0, min(room, len(self._waiting)))
+    # For looking ahead
+
+    @property
+    def held(self) -> bool:
+        """Whether nothing new may come today, whatever is answered."""
+        return self._held
+
+    @property
+    def returning(self) -> bool:
+        """Whether today's own cold answers have to be right before something new comes."""
+        return self._returning
+
+    def room(self, *, before: int, back: int) -> int:
+        """How many new items fit into today, if so many are gone over before and so many of them come back tomorrow."""
+        return max(0, min(self._cap - self._introduced, int(self._forecast) - (self._tomorrow - before + back)))
+
+    def expect(self, item: str, *, ready: bool) -> None:
+        """Suppose that the answers to an item will have made it ready, or not."""
+        if item in self._index:
+            self._mark(item, ready=ready)
 
     def _offer(self, at: int) -> None:
         stage = self._items[at].stage

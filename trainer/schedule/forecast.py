@@ -1,0 +1,141 @@
+"""The next 14 days as they are likely to come: what is known now with its returns, and what new items bring."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from typing import Final, NamedTuple
+
+from drills.catalogue import Catalogue
+from trainer.schedule.ahead import DAYS, Ahead
+from trainer.schedule.grading import MISSED, QUICK, READ
+from trainer.schedule.intake import FORECAST_SHARE
+from trainer.schedule.ledger import Ledger
+from trainer.schedule.pace import Pace, mean
+from trainer.schedule.sizes import usual_answers
+from trainer.schedule.state import FLUENT_RUN, STUCK, ItemState
+from trainer.schedule.steps import UNSEEN, Place, place, step
+
+RUNS: Final = 16
+STEPS: Final = 12_000
+"""Cold answers at most that are played through, some ten milliseconds of them; the first few runs are always done."""
+LEAST_RUNS: Final = 3
+ALIKE: Final = 6.0
+"""How alike the items are: some are read from the first day on, others missed again and again (our choice)."""
+
+LEARNS: Final = 0.1
+"""By so much the odds of an item's being read grow with each cold answer, more or less: without that nobody who is
+right in four of five would ever be fluent at anything, and they are (our choice; simulated learners bear it out)."""
+
+
+class Waiting(NamedTuple):
+    """An item between two cold answers.
+
+    Attributes:
+        at: its memory.
+        last: the day of its last answer, counted from today.
+        wait: the days until it is due, from then on.
+        luck: how likely it is to be read, from 0 (never) to 1, beside the learner's other items.
+    """
+
+    at: Place
+    last: int
+    wait: int
+    luck: float
+
+
+def answered(
+    item: Waiting, day: int, rng: random.Random, chance: float, quick: float, learns: float = LEARNS
+) -> tuple[bool, Waiting]:
+    """Whether an item was right and fast, and how it waits from then on."""
+    grade = MISSED
+    hit = rng.random() < chance
+    if hit:
+        grade = QUICK if rng.random() < quick else READ
+    at, wait = step(item.at, max(1, day - item.last), grade)
+    if wait >= 3:
+        wait += int(3 * rng.random()) - 1  # as intervals are spread
+    if not hit:
+        wait = min(wait, item.wait)
+    return hit, Waiting(at, day, wait, item.luck * (1 + learns) / (1 + learns * item.luck))
+
+
+def tried(state: ItemState) -> tuple[int, int]:
+    """How often an item was read of late, and missed: its last run, and what ended before, as its state tells."""
+    return min(state.fast_run, FLUENT_RUN), int(state.cold > state.fast_run) + (state.slips >= STUCK // 2)
+
+
+def expected(
+    catalogue: Catalogue, ledger: Ledger, pace: Pace, ahead: Ahead, *, day: int, minutes: float
+) -> tuple[float, ...]:
+    """How many items are likely to be gone over on each of the next 14 days, if it is a day of practice.
+
+    What a missed day leaves waits for the next one. Never less than what is known to fall due.
+
+    Args:
+        catalogue: what can be asked.
+        ledger: what the record says.
+        pace: the learner's.
+        ahead: what is known.
+        day: today, a practice day; the rest of its sitting is taken to be done.
+        minutes: the length of a sitting.
+    """
+    rng = random.Random(f"{ledger.seed}:{day}:{ledger.events}:ahead")
+    known = list(_known(catalogue, ledger, day))
+    unmet = len(catalogue.items) - len(known)
+    room = FORECAST_SHARE * usual_answers(ledger, day, minutes)
+    totals, runs, steps = [0.0] * DAYS, 0, 0
+    while runs < RUNS and (runs < LEAST_RUNS or steps * (runs + 1) < STEPS * runs):
+        counts, taken = _run(known, unmet, pace, ahead, room, rng)
+        totals = [total + count for total, count in zip(totals, counts, strict=True)]
+        runs, steps = runs + 1, steps + taken
+    return tuple(max(float(due), round(total / runs, 1)) for due, total in zip(ahead.days, totals, strict=True))
+
+
+def _known(catalogue: Catalogue, ledger: Ledger, day: int) -> Iterator[Waiting]:
+    for item in catalogue.items:
+        state = ledger.states.get(item.id)
+        if state is not None:
+            hits, misses = tried(state)
+            luck = (ALIKE / 2 + hits) / (ALIKE + hits + misses)
+            yield Waiting(place(state.memory), state.last - day, max(1, state.due - state.last), luck)
+
+
+def _run(
+    known: list[Waiting], unmet: int, pace: Pace, ahead: Ahead, room: float, rng: random.Random
+) -> tuple[list[int], int]:
+    """One way in which the days may go: how many there are to go over on each, and how many cold answers that was."""
+    first, later = rng.betavariate(*pace.first), rng.betavariate(*pace.later)
+    comes = mean(pace.comes)
+    days: list[list[Waiting]] = [[] for _ in range(DAYS + 1)]
+    for item in known:
+        if (due := max(0, item.last + item.wait)) <= DAYS:
+            days[due].append(item)
+    counts, steps, nth = [], 0, pace.practised
+    for today, queue in enumerate(days):
+        asked = queue[: pace.worth] if today else queue[: ahead.due]
+        counts.append(len(asked))
+        if today and rng.random() >= comes:
+            if today < DAYS:
+                days[today + 1].extend(queue)
+            continue
+        steps += len(asked)
+        for item in asked:
+            chance = first if item.at == UNSEEN else later
+            _, item = answered(item, today, rng, tilted(chance, item.luck), pace.quick)
+            if item.last + item.wait <= DAYS:
+                days[item.last + item.wait].append(item)
+        if today < DAYS:
+            days[today + 1].extend(queue[len(asked) :])
+            new = ahead.new if not today else min(round(pace.cap(nth)), unmet, int(room) - len(days[today + 1]))
+            new = 0 if len(queue) > len(asked) else max(0, new)
+            unmet -= new
+            days[today + 1].extend(Waiting(UNSEEN, today, 1, rng.betavariate(3, 3)) for _ in range(new))
+        nth += 1
+    return counts[1:], steps
+
+
+def tilted(chance: float, luck: float) -> float:
+    """The learner's chance for an item of this luck: odds times odds, so that even luck leaves it as it is."""
+    odds = chance * luck
+    return odds / (odds + (1 - chance) * (1 - luck))
