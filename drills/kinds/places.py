@@ -81,7 +81,8 @@ def candidates(place: Place, tuning: Tuning, frets: Sequence[int], rng: random.R
     for at, number in likely:
         if 1 <= at <= lines and 0 <= number <= top and number in tuning.frets(at) and (at, number) not in found:
             found.append((at, number))
-    found = found[: len(KEYS)]
+            if len(found) == len(KEYS):
+                break
     rng.shuffle(found)
     return found
 

@@ -56,9 +56,9 @@ class Tuning(NamedTuple):
         Raises:
             ValueError: there is no such string, or the fret is negative.
         """
-        if not 1 <= string <= self.lines or fret < 0:
+        if not 1 <= string <= len(self.strings) or fret < 0:
             raise ValueError(f"there is no string {string}, fret {fret} in {self.name}")
-        return self.open(string).up(fret)
+        return Pitch(self.strings[string - 1].midi + self.capo + fret)
 
     @property
     def full(self) -> tuple[int, ...]:
