@@ -11,6 +11,11 @@ _SURE: Final = 0.99
 """Nobody's answer is more certain than this: keeps the log loss finite."""
 
 
+def bounded(chance: float) -> float:
+    """A chance that is no certainty."""
+    return min(max(chance, 1 - _SURE), _SURE)
+
+
 @dataclass(slots=True)
 class Bin:
     """Cold answers whose predicted chance lies in one tenth: how many, sum predicted, how many right and fast."""
@@ -34,7 +39,7 @@ class Predictions:
 
     def observe(self, chance: float, hit: bool) -> None:
         """Count one cold answer."""
-        chance = min(max(chance, 1 - _SURE), _SURE)
+        chance = bounded(chance)
         at = self.bins[min(int(chance * BINS), BINS - 1)]
         at.n += 1
         at.predicted += chance
