@@ -18,6 +18,7 @@ from trainer.schedule.ledger import Ledger
 from trainer.schedule.placement import Placement
 from trainer.schedule.repeats import GAP_OF_FEW, MOST_ASKINGS, Repeats, comes_again, gap
 from trainer.schedule.second import SecondPass
+from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
 from trainer.schedule.traits import SAME_ITEM, TOO_MUCH, WINDOW, Apart, Traits
 from trainer.schedule.why import Choice, Why
@@ -89,15 +90,16 @@ class Chooser:
 
     def _resume(self) -> None:
         """Take up what an earlier sitting of the same day left open."""
-        for item in self._catalogue.items:
-            state = self._ledger.states.get(item.id)
-            if state is not None and state.last == self._day:
-                if state.met == self._day:
-                    self._introduced.add(item.id)
-                if item.kind is not Kind.TAP:
-                    self._second.note(item.id, state)
-                if comes_again(state, self._day, introduced=item.id in self._introduced, reader=self._reader):
-                    self._repeats.put(item.id, 0)
+        index, states = standing(self._catalogue.items).at, self._ledger.states
+        today = [name for name, state in states.items() if state.last == self._day and name in index]
+        for name in sorted(today, key=index.__getitem__):
+            state = states[name]
+            if state.met == self._day:
+                self._introduced.add(name)
+            if not self.traits.is_tap(name):
+                self._second.note(name, state)
+            if comes_again(state, self._day, introduced=name in self._introduced, reader=self._reader):
+                self._repeats.put(name, 0)
 
     def go_on(self) -> None:
         """The learner chose to go on: the second pass is open, and time begins anew."""
@@ -120,7 +122,7 @@ class Chooser:
         where ``twice`` says so."""
         least: _Found | None = None
         for why, items, strings, runs in self._closing() if over else self._sources():
-            best = self._apart.best(items, strings=strings, runs=runs)
+            best = self._apart.best(items, strings=strings, runs=runs) if items else None
             if best is None:
                 continue
             item, cost = best

@@ -8,6 +8,7 @@ from typing import Final
 from drills.catalogue import Catalogue
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
 
 WARM_UP: Final = 5
@@ -25,15 +26,16 @@ def due_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, rn
 
     An item on which repeating has not helped is taken apart: what it needs comes right before it.
     """
-    ranked = []
-    for item in catalogue.items:
-        state = ledger.states.get(item.id)
-        tie = rng.random()
-        if state is not None and is_due(state, day) and not intake.waits(item.id):
-            ranked.append((state.memory is not None, round(state.recall(day), _DIGITS), tie, item))
-    ranked.sort(key=lambda entry: entry[:3])
+    index = standing(catalogue.items).at
+    ties = [rng.random() for _ in catalogue.items]
+    ranked = [
+        (state.memory is not None, round(state.recall(day), _DIGITS), ties[index[name]], index[name])
+        for name, state in ledger.states.items()
+        if is_due(state, day) and name in index and not intake.waits(name)
+    ]
     queue: dict[str, None] = {}
-    for *_, item in ranked:
+    for *_, at in sorted(ranked):
+        item = catalogue.items[at]
         if ledger.states[item.id].stuck:
             for need in item.needs:
                 part = ledger.states.get(need)

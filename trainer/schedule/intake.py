@@ -66,17 +66,17 @@ class Intake:
         self._items = catalogue.items
         self._ledger = ledger
         self._day = day
-        self._index, self._turn, self._dependents, self._size = standing(catalogue.items)
-        self._unmet = [0] * len(catalogue.items)
+        self._index, self._turn, self._dependents, needs, self._size = standing(catalogue.items)
+        self._unmet = list(needs)
         self._ready: set[str] = set()
-        self._waiting: set[str] = set()
+        self._waiting = set(self._index)
         self._open: list[tuple[int, int]] = []  # turn, index
         self._introduced = 0
         self._first_sitting = True
         self._tomorrow = 0
         self._cold = self._cold_right = 0
         self._placed: set[str] = set()
-        self._left: Counter[int] = Counter()
+        self._left = Counter(self._size)
         self._reach = 0
         self._beyond: dict[int, list[int]] = defaultdict(list)
         practised = sizes.days_practised(ledger, day)
@@ -90,22 +90,24 @@ class Intake:
         self._survey()
 
     def _survey(self) -> None:
-        states, day = self._ledger.states, self._day
-        for item in self._items:
-            state = states.get(item.id)
+        """Take in the record: every item waits, but for what was met."""
+        day, met = self._day, [(name, state) for name, state in self._ledger.states.items() if name in self._index]
+        for name, state in met:
             if is_ready(state, day, reader=self._reader):
-                self._ready.add(item.id)
-            if state is not None:
-                self._first_sitting &= state.last < day
-                self._introduced += state.met == day and not (self._reader and at_first_sight(state))
-                self._tomorrow += state.due <= day + 1
+                self._ready.add(name)
+                for at in self._dependents.get(name, ()):
+                    self._unmet[at] -= 1
+            self._first_sitting &= state.last < day
+            self._introduced += state.met == day and not (self._reader and at_first_sight(state))
+            self._tomorrow += state.due <= day + 1
+        for name, state in met:
+            at = self._index[name]
+            if state.rights or not self._unmet[at] or state.last >= day:
+                self._waiting.discard(name)
+                self._left[self._items[at].stage] -= 1
         for at, item in enumerate(self._items):
-            for need in item.needs:
-                if need in self._index:
-                    self._unmet[at] += need not in self._ready
-            state = states.get(item.id)
-            if state is None or (state.rights == 0 and self._unmet[at] and state.last < day):
-                self.wait(item)
+            if not self._unmet[at] and item.id in self._waiting:
+                self._offer(at)
 
     def hold(self) -> None:
         """Nothing new today: more is due than fits into the sitting."""

@@ -18,12 +18,14 @@ class Standing(NamedTuple):
         at: where each item stands in teaching order, by id.
         turn: where each stands in the order of meeting.
         dependents: by id, the indices of the items that need it.
+        needs: how many items each needs.
         sizes: how many items each stage has.
     """
 
     at: Mapping[str, int]
     turn: Sequence[int]
     dependents: Mapping[str, Sequence[int]]
+    needs: Sequence[int]
     sizes: Mapping[int, int]
 
 
@@ -52,8 +54,10 @@ def _standing(same: TheSame) -> Standing:
     items = same.items
     index = {item.id: at for at, item in enumerate(items)}
     dependents: dict[str, list[int]] = {}
+    needs = [0] * len(items)
     for at, item in enumerate(items):
         for need in item.needs:
             if need in index:
                 dependents.setdefault(need, []).append(at)
-    return Standing(index, meeting_order(items), dependents, Counter(item.stage for item in items))
+                needs[at] += 1
+    return Standing(index, meeting_order(items), dependents, needs, Counter(item.stage for item in items))

@@ -16,6 +16,7 @@ def test_every_item_has_its_place_its_turn_and_those_that_need_it() -> None:
     assert {(need, items[at].id) for need, needed in found.dependents.items() for at in needed} == {
         (need, item.id) for item in items for need in item.needs
     }
+    assert list(found.needs) == [len(item.needs) for item in items]
     assert sum(found.sizes.values()) == len(items)
 
 
