@@ -18,16 +18,16 @@ ANSWERS = st.lists(st.tuples(st.sampled_from([*IDS, "gone/1"]), st.integers(0, 6
 @given(ANSWERS)
 def test_what_was_never_met_waits_and_what_was_met_too_early(answers: list[tuple[str, int, bool]]) -> None:
     ledger = Ledger()
-    for item, day, right in sorted(answers, key=lambda each: each[1]):
-        ledger.apply(make_event(item, TODAY - 6 + day, right=right))
+    for name, day, right in sorted(answers, key=lambda each: each[1]):
+        ledger.apply(make_event(name, TODAY - 6 + day, right=right))
     intake = Intake(SMALL, ledger, day=TODAY, minutes=10)
-    ready = {item for item in IDS if is_ready(ledger.states.get(item), TODAY)}
+    ready = {name for name in IDS if is_ready(ledger.states.get(name), TODAY)}
     waiting = set()
     for item in SMALL.items:
         state, lacking = ledger.states.get(item.id), set(item.needs) - ready
         if state is None or (state.rights == 0 and lacking and state.last < TODAY):
             waiting.add(item.id)
-    assert {item for item in IDS if intake.waits(item)} == waiting
+    assert {name for name in IDS if intake.waits(name)} == waiting
     open_now = {item.id for item in SMALL.items if item.id in waiting and not set(item.needs) - ready}
     assert set(intake.upcoming()) <= open_now
     assert bool(set(intake.upcoming())) == bool(open_now)
