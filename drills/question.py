@@ -117,6 +117,18 @@ class Picture(NamedTuple):
     diagram: DiagramView | None = None
 
 
+class Help(NamedTuple):
+    """One step of what a question may show beside what it asks; it never holds the answer itself.
+
+    Attributes:
+        names: what is shown: ``letters`` or ``numbers`` of strings, a ``letter`` or ``number``, the ``neck``.
+        draw: the question's picture with it, drawn only when it is asked for.
+    """
+
+    names: tuple[str, ...]
+    draw: Callable[[], Picture]
+
+
 class Explanation(NamedTuple):
     """What a drill says before it first asks, and on request.
 
@@ -152,7 +164,6 @@ class Question(NamedTuple):
         item: what is asked.
         prompt: one plain sentence.
         picture: drawn above the prompt; it holds no answer.
-        helped: the same with help shown (letters, neck), for an item that is new or was just missed.
         answers: every right answer in normal form; empty where ``rule`` judges.
         parse: what a person types -> normal form, or None when it is no possible answer.
         options: keys that answer at once; empty when the answer is typed and ended with Enter.
@@ -165,7 +176,8 @@ class Question(NamedTuple):
         traps: the wrong answers in normal form that each misreading would give.
         explain_wrong: normal form or text of a wrong answer -> what to show.
         note_right: a word on a right answer that was put in an unusual way (B# for C), or None.
-        help: the names of the helps that ``helped`` shows, such as ``letters`` or ``neck``.
+        helps: what may be shown while something is new or was just missed, from the most to the least: as it is
+            answered right, the help goes one step at a time. Empty where there is nothing to help with.
         rule: judges a possible answer in normal form where ``answers`` is empty, else None.
         tapping: what is tapped, in time, where taps are the answer, else None.
     """
@@ -176,7 +188,6 @@ class Question(NamedTuple):
     answers: tuple[str, ...]
     parse: Callable[[str], str | None]
     explain_wrong: Callable[[str], Feedback]
-    helped: Picture | None = None
     options: tuple[Option, ...] = ()
     choices: tuple[Option, ...] = ()
     length: int = 1
@@ -185,7 +196,7 @@ class Question(NamedTuple):
     show: Callable[[str], str] = lambda answer: answer
     traps: Mapping[Misreading, frozenset[str]] = EMPTY
     note_right: Callable[[str], str | None] = lambda said: None
-    help: tuple[str, ...] = ()
+    helps: tuple[Help, ...] = ()
     rule: Callable[[str], Ruling] | None = None
     tapping: Tapping | None = None
 

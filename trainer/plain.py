@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import Final
 
+from drills.kinds.wording import capital
 from drills.notation.pitch import Naming
 from drills.notation.spoken import say_diagram, say_neck, say_staff
 from drills.question import Answer, Explanation, Picture
@@ -99,7 +100,8 @@ class Plain:
             self._explain(asked.lesson)
         self._print("")
         why = _WHY.get(asked.why)
-        self._say(f"Question {asked.n}." + (f" {why}." if why else ""))
+        said = [f"Question {asked.n}", why, capital(wording.help_word(asked))]
+        self._say(" ".join(f"{part}." for part in said if part))
         self._spoiled = False
         self._question(asked)
         return self._answer(asked)
@@ -114,8 +116,7 @@ class Plain:
 
     def _question(self, asked: Asked) -> None:
         question = asked.question
-        helped = question.helped if asked.help and question.helped is not None else question.picture
-        self._picture(helped, spell=asked.item.drill in SIGNS)
+        self._picture(asked.picture, spell=asked.item.drill in SIGNS)
         self._say(question.prompt)
         for option in question.choices:
             if option.text:

@@ -8,13 +8,14 @@ from datetime import datetime
 from typing import Final, Literal, NamedTuple
 
 from drills.catalogue import Catalogue
-from drills.question import Answer, Explanation, Item, Manner, Question, Verdict, judge
-from trainer.schedule import grading
+from drills.question import Answer, Explanation, Help, Item, Manner, Picture, Question, Verdict, judge
+from trainer.schedule import fading, grading
 from trainer.schedule.choose import Chooser
 from trainer.schedule.days import settled_day
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.rid import gone, newly_gone
+from trainer.schedule.state import ItemState
 from trainer.schedule.summary import SittingTally, Summary
 from trainer.schedule.why import Choice, Why
 
@@ -33,10 +34,11 @@ class Asked(NamedTuple):
         question: as the drill asks it.
         why: what it is asked for.
         limit: seconds within which a right answer counts as reading.
-        help: names of the helps to show (draw ``question.helped`` when there are any).
+        aid: the help to show, or None.
         lesson: to be shown before it, or None.
         stuck: repeating has not helped: show a landmark too.
         placement: asked to find out what is known already.
+        bare: help was shown when it was last asked today, and is not any more.
     """
 
     n: int
@@ -44,10 +46,21 @@ class Asked(NamedTuple):
     question: Question
     why: Why
     limit: float
-    help: tuple[str, ...] = ()
+    aid: Help | None = None
     lesson: Explanation | None = None
     stuck: bool = False
     placement: bool = False
+    bare: bool = False
+
+    @property
+    def help(self) -> tuple[str, ...]:
+        """Names of the helps that are shown."""
+        return () if self.aid is None else self.aid.names
+
+    @property
+    def picture(self) -> Picture:
+        """What to draw: the question's picture, with the help that is shown."""
+        return self.question.picture if self.aid is None else self.aid.draw()
 
 
 class Outcome(NamedTuple):
@@ -116,7 +129,8 @@ class Practice:
             limit: ends it after so many answers.
             first_day: the learner's first day of practice, if the ledger does not know it.
             placement: start by finding out what is known already.
-            helped: when help is shown: ``fading`` with what is new or was just missed, ``always``, or ``never``.
+            helped: when help is shown: ``fading`` with what is new or was just missed and less with every right answer,
+                ``always`` all of it, or ``never``.
             reader: the learner read tab before: nothing is explained or helped before it was once missed, and what
                 is read at first sight is met as due.
         """
@@ -263,12 +277,10 @@ class Practice:
         n = self._tally.answers + 1
         question = self._catalogue.ask(item, random.Random(f"{self._seed}:{n}:{item.id}"), self._manner)
         self._chooser.traits.learn(item.id, question.answers)
-        fresh = state is None or (state.rights == 0 and choice.why is Why.NEW)
-        missed = state is not None and state.missed and state.last == self.day
         stuck = state is not None and state.stuck
         sight = choice.placement or (self._reader and state is None)
-        due = self._helped == "always" or (self._helped == "fading" and (fresh or missed or choice.warm_up))
-        helped = due and not sight
+        step = fading.GONE if sight else self._step(state, choice)
+        aid = question.helps[step] if step < len(question.helps) else None
         lesson = None
         if not sight and self._tells(item.id):
             self._explained.add(item.lesson)
@@ -279,8 +291,15 @@ class Practice:
             question=question,
             why=choice.why,
             limit=grading.limit(self._base, item.think),
-            help=question.help if helped else (),
+            aid=aid,
             lesson=lesson,
             stuck=stuck,
             placement=choice.placement,
+            bare=aid is None and bool(question.helps) and step < fading.GONE,
         )
+
+    def _step(self, state: ItemState | None, choice: Choice) -> int:
+        """How many steps of the help are not shown."""
+        if self._helped == "fading":
+            return fading.step(state, self.day, choice.why, warm_up=choice.warm_up)
+        return fading.WHOLE if self._helped == "always" else fading.GONE

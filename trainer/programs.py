@@ -99,16 +99,10 @@ def _seconds(value: int | float | None) -> float | None:
         return None
 
 
-def shown_picture(asked: Asked) -> Picture:
-    """The question's picture, with help where it is due."""
-    question = asked.question
-    return question.helped if asked.help and question.helped is not None else question.picture
-
-
 def ask_document(asked: Asked) -> dict[str, Any]:
     """What is asked. ``neck`` and ``diagram`` hold the rows of what stands beside the staff, ``tapping`` what is to be
     tapped, where taps are the answer."""
-    item, question, picture = asked.item, asked.question, shown_picture(asked)
+    item, question, picture = asked.item, asked.question, asked.picture
     rows, lit, neck = picture_rows(picture)
     diagram = diagram_rows(picture.diagram, plain=True) if picture.diagram is not None else []
     rows = rows or diagram

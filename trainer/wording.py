@@ -19,6 +19,9 @@ ROSE: Final = (
     (Status.FLUENT, "fluent"),
     (Status.KNOWN, "known"),
 )
+HELPS: Final = {
+    "letters": "letters", "letter": "one letter", "numbers": "numbers", "number": "one number", "neck": "the neck",
+}  # fmt: skip
 NOTHING_LEFT: Final = "Nothing is left for today: take a piece of tab and read it."
 NOTHING_LEFT_SHORT: Final = "All done. Go and play!"
 
@@ -57,6 +60,13 @@ def headline(asked: Asked, outcome: Outcome, voice: Voice = USUAL) -> str:
     if outcome.slow:
         return f"Right, slow: {answer}{took} (aim for {outcome.limit:.1f} s)."
     return f"Right: {answer}{took}."
+
+
+def help_word(asked: Asked) -> str:
+    """Which help is in sight, or that there is none any more where there was some before; else nothing."""
+    if asked.help:
+        return f"with {' and '.join(HELPS[name] for name in asked.help)}"
+    return "without help now" if asked.bare else ""
 
 
 def reasons(outcome: Outcome, voice: Voice = USUAL) -> list[str]:

@@ -9,7 +9,7 @@ from functools import partial
 from typing import Final
 
 from drills import answers, misreadings, note_misreadings
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.capo_lessons import capo_explanation, wrong_chord, wrong_fret, wrong_string
 from drills.kinds.capo_subjects import Asked, asked, named
 from drills.kinds.notes import name_ends, show_note, stage_of, unusual_name
@@ -17,8 +17,9 @@ from drills.kinds.places import sounding_facts
 from drills.notation.drawing import Role
 from drills.notation.pitch import Pitch
 from drills.notation.shape import BASS_MM, scale_of
+from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Help, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
 ON_STRINGS: Final = ((2, 0), (3, 2), (5, 0))
@@ -107,13 +108,23 @@ class Capo:
             names,
             answers.note(names, manner.naming),
             partial(wrong_string, item, wanted, manner),
-            helped=Picture(staff(pictures.line_letters(tuning, manner.naming))),
-            help=("letters",),
+            helps=_helps(item, wanted.capo, place, manner, staff),
             ends=partial(name_ends, manner.naming),
             traps=misreadings.of_note(*place, tuning.with_capo(wanted.capo)),
             show=partial(show_note, names, manner.naming),
             note_right=partial(unusual_name, names, manner.naming),
         )
+
+
+def _helps(
+    item: Item, capo: int, place: tuple[int, int], manner: Manner, staff: helps.Labelled[StaffView]
+) -> tuple[Help, ...]:
+    """The neck with the capo on it and the letters of the open strings, where no such letter is what sounds."""
+    tuning, (string, fret) = item.tuning, place
+    if tuning.with_capo(capo).sound(string, fret).pitch_class == tuning.open(string).pitch_class:
+        return helps.letters_beside(helps.staff_alone(staff), tuning, manner.naming, string)
+    neck = partial(pictures.capo_neck, tuning, manner, {capo: Role.FRET}, {})
+    return helps.neck_then_letters(staff, neck, tuning, manner.naming)
 
 
 def _chord(item: Item, wanted: Asked, manner: Manner) -> Question:

@@ -8,7 +8,7 @@ from functools import partial
 from typing import Final
 
 from drills import answers, chord_misreadings
-from drills.kinds import chord_lessons, chord_pictures, pictures
+from drills.kinds import chord_lessons, chord_pictures, helps
 from drills.kinds.chord_shapes import STAGES, Taught, by_text, classes, families, first_of, readings, taught
 from drills.notation.shape import Shape
 from drills.notation.tuning import Tuning
@@ -59,14 +59,12 @@ class DiagramToTab:
         entry, options = _offered(item, rng)
         shapes = [chord_pictures.shape_of(item._replace(subject=option.answer)) for option in options]
         keys = [(option.key, option.answer) for option in options]
-        view = chord_pictures.stack(item.tuning, manner.dialect, shapes, keys=keys)
-        numbers = pictures.line_numbers(item.tuning)
-        helped = chord_pictures.stack(item.tuning, manner.dialect, shapes, labels=numbers, keys=keys)
-        return _question(
-            item, manner, options, "Which of these columns is the chord in the diagram?",
-            Picture(view, diagram=chord_pictures.one_box(entry.shape, manner)),
-            Picture(helped, diagram=chord_pictures.one_box(entry.shape, manner, labels=numbers)),
-        )  # fmt: skip
+
+        def draw(labels: helps.Labels) -> Picture:
+            view = chord_pictures.stack(item.tuning, manner.dialect, shapes, labels=labels, keys=keys)
+            return Picture(view, diagram=chord_pictures.one_box(entry.shape, manner, labels=labels))
+
+        return _question(item, manner, options, "Which of these columns is the chord in the diagram?", draw)
 
 
 class TabToDiagram:
@@ -89,13 +87,12 @@ class TabToDiagram:
 
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         entry, options = _offered(item, rng)
-        numbers = pictures.line_numbers(item.tuning)
-        staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [entry.shape])
-        return _question(
-            item, manner, options, "Which of these diagrams is the chord on the staff?",
-            Picture(staff(), diagram=chord_pictures.keyed_boxes(options, manner)),
-            Picture(staff(labels=numbers), diagram=chord_pictures.keyed_boxes(options, manner, numbers)),
-        )  # fmt: skip
+
+        def draw(labels: helps.Labels) -> Picture:
+            staff = chord_pictures.stack(item.tuning, manner.dialect, [entry.shape], labels=labels)
+            return Picture(staff, diagram=chord_pictures.keyed_boxes(options, manner, labels))
+
+        return _question(item, manner, options, "Which of these diagrams is the chord on the staff?", draw)
 
 
 class NameToDiagram:
@@ -123,11 +120,11 @@ class NameToDiagram:
         others = _other_chords(entry, item.tuning, rng)
         options = chord_pictures.shape_options([entry.shape, *others[: len(chord_pictures.KEYS) - 1]], rng)
         name = chord_pictures.say_chord(readings(entry.shape, item.tuning)[0].name, manner.naming)
-        boxes = partial(chord_pictures.keyed_boxes, options, manner)
-        return _question(
-            item, manner, options, f"Which of these diagrams is {name}?", Picture(diagram=boxes()),
-            Picture(diagram=boxes(pictures.line_numbers(item.tuning))),
-        )  # fmt: skip
+
+        def draw(labels: helps.Labels) -> Picture:
+            return Picture(diagram=chord_pictures.keyed_boxes(options, manner, labels))
+
+        return _question(item, manner, options, f"Which of these diagrams is {name}?", draw)
 
 
 def _other_chords(entry: Taught, tuning: Tuning, rng: random.Random) -> list[Shape]:
@@ -167,11 +164,11 @@ def _offered(item: Item, rng: random.Random) -> tuple[Taught, tuple[Option, ...]
 
 
 def _question(
-    item: Item, manner: Manner, options: tuple[Option, ...], prompt: str, picture: Picture, helped: Picture
+    item: Item, manner: Manner, options: tuple[Option, ...], prompt: str, draw: helps.Labelled[Picture]
 ) -> Question:
     return Question(
-        item, prompt, picture, (item.subject,), answers.choice(options), partial(_wrong, item, manner),
-        helped=helped, help=("numbers",), options=options, choices=options,
+        item, prompt, draw(()), (item.subject,), answers.choice(options), partial(_wrong, item, manner),
+        helps=helps.numbers(draw, item.tuning, item.tuning.lines), options=options, choices=options,
         traps=chord_misreadings.of_shape(chord_pictures.shape_of(item)),
     )  # fmt: skip
 

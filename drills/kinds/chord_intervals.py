@@ -56,11 +56,11 @@ class ChordInterval:
         names = list(dict.fromkeys([interval_name(semitones), *likely[:2], *rng.sample(usual, len(usual))]))[:4]
         rng.shuffle(names)
         options = tuple(Option(str(n), name, name) for n, name in enumerate(names, start=1))
-        staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape])
+        staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape], ())
         return Question(
-            item, "How far apart are these two notes?", Picture(staff()), (interval_name(semitones),),
+            item, "How far apart are these two notes?", Picture(staff(())), (interval_name(semitones),),
             answers.choice(options), partial(_wrong, item, manner),
-            helped=Picture(staff(labels=pictures.line_letters(item.tuning, manner.naming))), help=("letters",),
+            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff),
             options=options, choices=options, traps=traps,
         )  # fmt: skip
 

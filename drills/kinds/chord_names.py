@@ -189,10 +189,10 @@ def _question(
     options: tuple[Option, ...],
     wrong: partial[Feedback],
 ) -> Question:
-    staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape])
+    staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape], ())
     return Question(
-        item, prompt, Picture(staff()), (right,), read_choice(options), wrong,
-        helped=Picture(staff(labels=pictures.line_letters(item.tuning, manner.naming))), help=("letters",),
+        item, prompt, Picture(staff(())), (right,), read_choice(options), wrong,
+        helps=chord_pictures.helps_with(shape, item.tuning, manner, staff),
         options=options, choices=options, show=partial(_show, manner.naming),
     )  # fmt: skip
 

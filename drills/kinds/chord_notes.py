@@ -48,16 +48,15 @@ class ChordTones:
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         shape = chord_pictures.shape_of(item)
         tones = chord_pictures.tones_of(shape, item.tuning)
-        staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape])
+        staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape], ())
         return Question(
             item,
             "Which notes are in this chord?",
-            Picture(staff()),
+            Picture(staff(())),
             (chord_misreadings.tones_text(tones, tones),),
             tones_reader(tones, manner.naming),
             partial(_wrong_tones, item, manner),
-            helped=Picture(staff(labels=pictures.line_letters(item.tuning, manner.naming))),
-            help=("letters",),
+            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff),
             show=partial(_show, manner.naming),
             traps=chord_misreadings.of_tones(shape, item.tuning, tones),
         )
@@ -88,16 +87,15 @@ class ChordSounds:
         right = say(shape.pitches(item.tuning))
         traps = chord_misreadings.of_heard(shape, item.tuning, say)
         options = _rows(right, [sorted(wrong) for wrong in traps.values()], manner.naming, rng)
-        staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape])
+        staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape], ())
         return Question(
             item,
             "Which row of notes sounds here, from low to high?",
-            Picture(staff()),
+            Picture(staff(())),
             (right,),
             read_choice(options),
             partial(_wrong_heard, item, manner),
-            helped=Picture(staff(labels=pictures.line_letters(item.tuning, manner.naming))),
-            help=("letters",),
+            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff),
             options=options,
             choices=options,
             show=partial(_show, manner.naming),

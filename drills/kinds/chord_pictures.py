@@ -4,22 +4,24 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from itertools import chain, zip_longest
 from typing import Final
 
 from drills.chord_misreadings import variants
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.chord_shapes import Taught, readings, taught
 from drills.kinds.wording import capital
 from drills.notation.chords import tone_names
 from drills.notation.diagram import ROWS, Box, DiagramView
 from drills.notation.drawing import Role
+from drills.notation.neck import NeckView
 from drills.notation.pitch import FLAT_NAMES, SHARP_NAMES, Naming, spell
 from drills.notation.score import At, Bar, Note, Piece
 from drills.notation.shape import Shape, parse_shape
 from drills.notation.staff import Dialect, StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Facts, Item, Manner, Option, Picture
+from drills.question import Facts, Help, Item, Manner, Option, Picture
 
 KEYS: Final = "abcd"
 """Keys of the shapes that are offered: letters, as shapes are written with digits."""
@@ -93,6 +95,18 @@ def with_chord(shape: Shape, tuning: Tuning, manner: Manner, fingers: tuple[int,
         pictures.neck_with(tuning, places, manner.left_handed, letters),
         one_box(shape, manner, fingers),
     )
+
+
+def helps_with(
+    shape: Shape, tuning: Tuning, manner: Manner, staff: helps.Labelled[StaffView]
+) -> tuple[Help, ...]:
+    """The neck with the shape on it and the letters of the open strings, then those letters alone."""
+    neck = partial(_neck_of, shape, tuning, manner)
+    return helps.neck_then_letters(staff, neck, tuning, manner.naming)
+
+
+def _neck_of(shape: Shape, tuning: Tuning, manner: Manner, labels: helps.Labels) -> NeckView:
+    return pictures.neck_with(tuning, dict.fromkeys(shape.places, Role.LIT), manner.left_handed, labels)
 
 
 def right_and_said(true: Shape, said: Shape | None, tuning: Tuning, manner: Manner) -> Picture:

@@ -8,12 +8,13 @@ from functools import partial
 from typing import Final
 
 from drills import chord_answers, chord_misreadings
-from drills.kinds import chord_pictures, pictures
+from drills.kinds import chord_pictures, helps
 from drills.kinds.chord_lessons import sample
 from drills.kinds.chord_shapes import Taught, classes, families, first_of, readings, taught
 from drills.kinds.wording import capital
 from drills.notation.chords import spelled
 from drills.notation.pitch import FLAT_NAMES, SHARP_NAMES, Naming, spell
+from drills.notation.shape import Shape
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Picture, Question
 from drills.stages import Stage
@@ -51,23 +52,29 @@ class ChordSymbol:
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, shape = item.tuning, chord_pictures.shape_of(item)
         names = tuple(chord.name for chord in readings(shape, tuning))
-        letters = pictures.line_letters(tuning, manner.naming)
-        staff = partial(chord_pictures.stack, tuning, manner.dialect, [shape])
-        box = partial(chord_pictures.one_box, shape, manner)
+        staff = partial(chord_pictures.stack, tuning, manner.dialect, [shape], ())
+        box = partial(_box, shape, manner)
         by_box = item.lesson == "box"
         return Question(
             item,
             "What is this chord called?",
-            Picture(diagram=box()) if by_box else Picture(staff()),
+            box(()) if by_box else Picture(staff(())),
             names,
             chord_answers.chord(names, manner.naming, flats=tuning.flats),
             partial(_wrong, item, manner),
-            helped=Picture(diagram=box(labels=letters)) if by_box else Picture(staff(labels=letters)),
-            help=("letters",),
+            helps=(
+                helps.letters(box, tuning, manner.naming, shape.places[0][0])
+                if by_box
+                else chord_pictures.helps_with(shape, tuning, manner, staff)
+            ),
             show=partial(_show, manner.naming),
             traps=chord_misreadings.of_name(shape, tuning, names),
             note_right=partial(_seldom, item, manner.naming),
         )
+
+
+def _box(shape: Shape, manner: Manner, labels: helps.Labels) -> Picture:
+    return Picture(diagram=chord_pictures.one_box(shape, manner, labels=labels))
 
 
 def _item(drill: str, tuning: Tuning, entry: Taught, stage: Stage, lesson: str) -> Item:

@@ -9,7 +9,7 @@ from functools import partial
 from typing import Final, NamedTuple
 
 from drills import answers, note_misreadings
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.notes import show_note, stage_of
 from drills.kinds.places import KEYS, Place, place_text, show_place, sounding_facts
 from drills.kinds.wording import capital, said_number
@@ -111,7 +111,6 @@ def ask_elsewhere(item: Item, wanted: Sought, rng: random.Random, manner: Manner
     """
     tuning, place = item.tuning, wanted.place
     right = wanted.places(tuning)
-    letters = pictures.line_letters(tuning, manner.naming)
     staff = partial(pictures.row_of_notes, tuning, manner.dialect, [(*place, Role.LIT)])
     offered = [] if wanted.on else _offered(wanted, right, tuning, rng)
     keys = {at: (key, place_text(at)) for key, at in zip(KEYS, offered, strict=False)}
@@ -132,8 +131,7 @@ def ask_elsewhere(item: Item, wanted: Sought, rng: random.Random, manner: Manner
         tuple(_answer(wanted, at) for at in right),
         answers.number(0, top) if wanted.on else answers.place(tuning.lines, 24),
         partial(_wrong, item, wanted, manner, what),
-        helped=Picture(staff(letters), neck(labels=letters)),
-        help=("letters",),
+        helps=helps.letters(helps.both(staff, neck), tuning, manner.naming, place[0]),
         options=options,
         traps=note_misreadings.of_elsewhere(place, wanted.shift, right, tuning, wanted.on),
         show=partial(_show, wanted),

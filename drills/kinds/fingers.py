@@ -16,7 +16,7 @@ from drills.notation.drawing import Role
 from drills.notation.score import At
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Help, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
 POSITIONS: Final = {1: Stage.FIRST_NOTES, 2: Stage.HALF_BEATS, 5: Stage.TWELVE_FRETS, 7: Stage.NECK}
@@ -157,7 +157,8 @@ def _ask_position(item: Item, manner: Manner) -> Question:
     numbers = pictures.line_numbers(tuning)
     notes = [(string, position, Role.FRET), (string, fret, Role.LIT)]
     staff = replace(pictures.row_of_notes(tuning, manner.dialect, notes), fingering={(0, 0): "1"})
-    dots = {(string, position): Role.FRET, (string, fret): Role.LIT}
+    neck = partial(pictures.neck_with, tuning, left_handed=manner.left_handed, highest=POSITION_FRETS)
+    first = {(string, position): Role.FRET}
     return Question(
         item,
         "One finger a fret: which finger plays the marked note?",
@@ -165,8 +166,10 @@ def _ask_position(item: Item, manner: Manner) -> Question:
         (str(finger),),
         answers.number(1, 9),
         partial(_wrong_position, item, manner),
-        helped=Picture(staff, pictures.neck_with(tuning, dots, manner.left_handed, numbers, highest=POSITION_FRETS)),
-        help=("neck",),
+        helps=(
+            Help(("neck", "numbers"), lambda: Picture(staff, neck(first | {(string, fret): Role.LIT}, labels=numbers))),
+            Help(("neck",), lambda: Picture(staff, neck(first))),
+        ),
         options=NUMBERS,
         traps=note_misreadings.of_finger(finger, fret),
         show=_show_finger,

@@ -8,13 +8,14 @@ from functools import partial
 from typing import Final
 
 from drills import answers, misreadings
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.notes import FIRST_POSITION, show_note
 from drills.kinds.wording import capital, said_number
 from drills.notation.drawing import Role
 from drills.notation.pitch import NATURALS, SHARP_NAMES, Pitch, class_of
+from drills.notation.staff import StaffView
 from drills.notation.tuning import FRETS, Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Help, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
 RANGES: Final = {"": FIRST_POSITION, "-12": range(13), "-15": range(16)}
@@ -95,13 +96,21 @@ class NoteToFret:
             found,
             answers.number(frets[0], frets[-1]),
             partial(_wrong_fret, item, manner),
-            helped=Picture(staff(labels=pictures.line_letters(tuning, manner.naming))),
-            help=("letters",),
+            helps=_helps(item, manner, staff),
             options=tuple(Option(str(f), "", str(f)) for f in frets) if one_key else (),
             ends=lambda typed: len(typed) == 2,
             traps=misreadings.of_fret(SHARP_NAMES[number], string, frets, tuning),
             show=_show_fret,
         )
+
+
+def _helps(item: Item, manner: Manner, staff: helps.Labelled[StaffView]) -> tuple[Help, ...]:
+    """The string on the neck to count on, with the letters; where the string's own letter is asked, those beside it."""
+    tuning, (string, number, frets) = item.tuning, _wanted(item)
+    if tuning.open(string).pitch_class == number:
+        return helps.letters_beside(helps.staff_alone(staff), tuning, manner.naming, string)
+    neck = partial(pictures.neck_strings, tuning, {string: Role.LIT}, manner.left_handed, highest=frets[-1])
+    return helps.neck_then_letters(staff, neck, tuning, manner.naming)
 
 
 def _show_fret(answer: str) -> str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache, partial
 from typing import Final
 
 from drills import answers, misreadings
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.string_lessons import line_explanation, name_explanation, neck_explanation
 from drills.kinds.wording import (
     capital,
@@ -20,8 +20,9 @@ from drills.kinds.wording import (
 )
 from drills.notation.drawing import Role
 from drills.notation.pitch import Naming
+from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Help, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
 
@@ -92,17 +93,19 @@ class LineToString(_OfStrings):
         tuning, n = item.tuning, _string(item)
         by_name = item.subject.endswith("-name")
         staff = partial(pictures.bare_staff, tuning, manner.dialect, {n: Role.LIT})
-        numbers = pictures.line_numbers(tuning)
-        top = (numbers[0], *[""] * (tuning.lines - 1))
+        draw = helps.staff_alone(staff)
         return Question(
             item,
             "What is this string called?" if by_name else "Which string is this line?",
-            Picture(staff()),
+            draw(()),
             (str(n),),
             answers.string(tuning, manner.naming, names=by_name),
             partial(_wrong_line, item, manner),
-            helped=Picture(staff(labels=numbers if by_name else top)),
-            help=("numbers",),
+            helps=(
+                helps.letters_beside(draw, tuning, manner.naming, n)
+                if by_name
+                else helps.numbers_beside(draw, tuning, n)
+            ),
             options=name_options(tuning, manner.naming) if by_name else number_options(tuning),
             traps=misreadings.of_line(n, tuning.lines),
             show=partial(_show, tuning, manner.naming, by_name),
@@ -133,14 +136,15 @@ class StringToLine(_OfStrings):
         else:
             asked = thickness(n, tuning.lines)
         keys = {line: (str(line), str(line)) for line in range(1, tuning.lines + 1)}
-        staff = partial(pictures.bare_staff, tuning, manner.dialect, line_keys=keys)
+        staff = pictures.bare_staff(tuning, manner.dialect, line_keys=keys)
         return Question(
             item,
             f"Which line is {asked}?",
-            Picture(staff()),
+            Picture(staff),
             (str(n),),
             answers.number(1, tuning.lines),
             partial(_wrong_line, item, manner),
+            helps=_neck_in_sight(item, manner, staff),
             options=number_options(tuning),
             traps=misreadings.of_line(n, tuning.lines),
             show=partial(_show_line, tuning.lines),
@@ -162,20 +166,35 @@ class NeckToLine(_OfStrings):
         tuning, n = item.tuning, _string(item)
         keys = {line: (str(line), str(line)) for line in range(1, tuning.lines + 1)}
         staff = pictures.bare_staff(tuning, manner.dialect, line_keys=keys)
-        neck = partial(pictures.neck_strings, tuning, {n: Role.LIT}, manner.left_handed)
+        draw = partial(_on_neck, staff, tuning, {n: Role.LIT}, manner)
         return Question(
             item,
             "This string, as you look down at the neck: which line of the staff is it?",
-            Picture(staff, neck()),
+            draw(()),
             (str(n),),
             answers.number(1, tuning.lines),
             partial(_wrong_line, item, manner),
-            helped=Picture(staff, neck(labels=(*[""] * (tuning.lines - 1), str(tuning.lines)))),
-            help=("numbers",),
+            helps=helps.numbers_beside(draw, tuning, n),
             options=number_options(tuning),
             traps=misreadings.of_line(n, tuning.lines),
             show=partial(_show_line, tuning.lines),
         )
+
+
+def _on_neck(
+    staff: StaffView, tuning: Tuning, strings: Mapping[int, Role], manner: Manner, labels: helps.Labels = ()
+) -> Picture:
+    """A staff, and the neck under it with whole strings pointed at."""
+    return Picture(staff, pictures.neck_strings(tuning, strings, manner.left_handed, labels))
+
+
+def _neck_in_sight(item: Item, manner: Manner, staff: StaffView) -> tuple[Help, ...]:
+    """The neck that a string's name or thickness is looked up on, first with all letters and then with those of the
+    outer strings: which line it is still has to be read."""
+    draw = partial(_on_neck, staff, item.tuning, {}, manner)
+    if item.subject.endswith("-gauge"):
+        return (Help(("neck",), draw),)
+    return helps.letters_on_neck(draw, item.tuning, manner.naming)
 
 
 def _item(

@@ -9,12 +9,13 @@ from itertools import product
 from typing import Final
 
 from drills import answers, misreadings
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.places import place_facts, place_of
 from drills.notation.drawing import Role
 from drills.notation.pitch import LETTERS, Naming, class_of, parse_note, spell
+from drills.notation.staff import StaffView
 from drills.notation.tuning import FRETS, Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Help, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
 
 FIRST_POSITION: Final = range(5)
@@ -56,14 +57,22 @@ class FretToNote:
             names,
             answers.note(names, manner.naming),
             partial(_wrong_note, item, manner),
-            helped=Picture(staff(pictures.line_letters(tuning, manner.naming))),
-            help=("letters",),
+            helps=_helps(item, manner, staff),
             options=natural_options(manner.naming) if _naturals_only(item) else (),
             ends=partial(name_ends, manner.naming),
             traps=misreadings.of_note(string, fret, tuning),
             show=partial(show_note, names, manner.naming),
             note_right=partial(unusual_name, names, manner.naming),
         )
+
+
+def _helps(item: Item, manner: Manner, staff: helps.Labelled[StaffView]) -> tuple[Help, ...]:
+    """The neck to count on with the letters of the open strings; where such a letter is the answer, those beside it."""
+    tuning, (string, fret) = item.tuning, place_of(item)
+    if fret % 12 == 0:
+        return helps.letters_beside(helps.staff_alone(staff), tuning, manner.naming, string)
+    neck = partial(pictures.neck_with, tuning, {(string, fret): Role.LIT}, manner.left_handed)
+    return helps.neck_then_letters(staff, neck, tuning, manner.naming)
 
 
 def note_explanation(item: Item, manner: Manner) -> Explanation:

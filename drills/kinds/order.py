@@ -10,7 +10,7 @@ from functools import partial
 from typing import Final
 
 from drills import answers, misreadings
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.wording import said_number
 from drills.notation.drawing import Role
 from drills.notation.score import At, Bar, Note, Onset, Piece
@@ -103,7 +103,7 @@ class Order:
         onsets = _onsets(_pattern(item))
         drawn = _draw(tuning, onsets, rng)
         view = StaffView(Piece(tuning, (Bar(drawn),)), manner.dialect)
-        helped = Picture(replace(view, labels=pictures.line_numbers(tuning)))
+        numbered = helps.numbers(partial(_labelled, view), tuning, 1)
         wrong = partial(_wrong, item, view, manner)
         numbers = tuple(Option(str(n), "", str(n)) for n in range(1, tuning.lines + 1))
         if item.kind is Kind.COUNT:
@@ -118,16 +118,20 @@ class Order:
             strings = [onset[0] for onset in onsets]
             return Question(
                 item, "Which strings are struck, in order?", Picture(view), (_text(strings),),
-                answers.sequence(len(strings), tuning.lines), wrong, helped=helped, help=("numbers",),
+                answers.sequence(len(strings), tuning.lines), wrong, helps=numbered,
                 options=numbers, length=len(strings), joiner=" ",
                 traps=misreadings.of_order(strings, tuning.lines), show=_show,
             )  # fmt: skip
         return Question(
             item, "Which strings are struck together?", Picture(view), (_text(sorted(onsets[0])),),
-            answers.collection(tuning.lines), wrong, helped=helped, help=("numbers",),
+            answers.collection(tuning.lines), wrong, helps=numbered,
             options=numbers, length=len(onsets[0]), joiner=" ",
             traps=misreadings.of_set(onsets[0], tuning.lines), show=_show,
         )  # fmt: skip
+
+
+def _labelled(view: StaffView, labels: helps.Labels) -> Picture:
+    return Picture(replace(view, labels=labels))
 
 
 def _pattern(item: Item) -> str:

@@ -108,10 +108,10 @@ def capo_picture(tuning: Tuning, manner: Manner, fret: int | None) -> Picture:
 
 
 def neck_strings(
-    tuning: Tuning, strings: Mapping[int, Role], left_handed: bool, labels: tuple[str, ...] = ()
+    tuning: Tuning, strings: Mapping[int, Role], left_handed: bool, labels: tuple[str, ...] = (), highest: int = 5
 ) -> NeckView:
-    """The neck with whole strings pointed at."""
-    return NeckView(tuning.lines, left_handed=left_handed, lit_strings=strings, labels=labels)
+    """The neck with whole strings pointed at; at least five frets of it."""
+    return NeckView(tuning.lines, last=max(highest, 5), left_handed=left_handed, lit_strings=strings, labels=labels)
 
 
 def line_numbers(tuning: Tuning) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from itertools import product
 from typing import Final
 
 from drills import answers, misreadings
-from drills.kinds import pictures
+from drills.kinds import helps, pictures
 from drills.kinds.wording import capital, from_top, on_neck, said_number
 from drills.notation.drawing import Role
 from drills.notation.tuning import Tuning
@@ -137,11 +137,7 @@ class TabToPlace(_OfPlaces):
             pictures.row_of_notes, tuning, manner.dialect, [(*place, Role.LIT)]
         )
         neck = partial(pictures.neck_with, tuning, {}, manner.left_handed, keys=keys, highest=_highest(item))
-        numbers = pictures.line_numbers(tuning)
-        return _question(
-            item, manner, offered, "Where on the neck is this?",
-            Picture(staff(), neck()), Picture(staff(numbers), neck(labels=numbers)),
-        )  # fmt: skip
+        return _question(item, manner, offered, "Where on the neck is this?", helps.both(staff, neck))
 
 
 class PlaceToTab(_OfPlaces):
@@ -181,11 +177,7 @@ class PlaceToTab(_OfPlaces):
         neck = partial(
             pictures.neck_with, tuning, {place: Role.LIT}, manner.left_handed, highest=_highest(item)
         )
-        numbers = pictures.line_numbers(tuning)
-        return _question(
-            item, manner, offered, "Which of these numbers is this place?",
-            Picture(staff(), neck()), Picture(staff(numbers), neck(labels=numbers)),
-        )  # fmt: skip
+        return _question(item, manner, offered, "Which of these numbers is this place?", helps.both(staff, neck))
 
 
 def place_facts(item: Item) -> Facts:
@@ -206,18 +198,17 @@ def sounding_facts(tuning: Tuning, string: int, fret: int) -> Facts:
 
 
 def _question(
-    item: Item, manner: Manner, offered: list[Place], prompt: str, picture: Picture, helped: Picture
+    item: Item, manner: Manner, offered: list[Place], prompt: str, draw: helps.Labelled[Picture]
 ) -> Question:
     tuning, (string, fret) = item.tuning, place_of(item)
     return Question(
         item,
         prompt,
-        picture,
+        draw(()),
         (item.subject,),
         answers.place(tuning.lines, 24),
         partial(_wrong_place, item, manner),
-        helped=helped,
-        help=("numbers",),
+        helps=helps.numbers(draw, tuning, tuning.lines if string == 1 else 1),
         options=tuple(Option(key, "", place_text(at)) for key, at in zip(KEYS, offered, strict=False)),
         traps=misreadings.of_place(string, fret, tuning.lines),
         show=show_place,

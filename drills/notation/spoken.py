@@ -36,7 +36,7 @@ def say_staff(view: StaffView, *, spell: bool = False) -> list[str]:
         spell: say how a sign is written instead of its name, where its name is what is asked.
     """
     lines = view.piece.tuning.lines
-    said = _labels(view.labels, lines)
+    said = _labels(view.labels, "line", "the lines from the top")
     said += [
         f"{from_edge(line, lines, 'line')} {_ROLES[role]}" for line, role in view.lines.items() if role in _ROLES
     ]
@@ -52,9 +52,7 @@ def say_staff(view: StaffView, *, spell: bool = False) -> list[str]:
 def say_neck(view: NeckView) -> list[str]:
     """A neck in sentences without their full stops, as the player looks down at it: strings from the top of the
     picture, frets from the nut."""
-    said = []
-    if view.labels:
-        said.append(f"the strings from the top of the neck are labelled {', '.join(reversed(view.labels))}")
+    said = _labels(view.labels[::-1], "string", "the strings from the top of the neck", "on the neck, ")
     for string, role in view.lit_strings.items():
         if role in _ROLES:
             said.append(f"on the neck, {_neck_string(view, string)} {_ROLES[role]}")
@@ -75,7 +73,9 @@ def say_neck(view: NeckView) -> list[str]:
 
 def say_diagram(view: DiagramView) -> list[str]:
     """Chord diagrams in sentences without their full stops, each from its last string to string 1."""
-    return [_box(box) for box in view.boxes]
+    # Their numbers are said with the strings anyway.
+    letters = [f"string {n} is {label}" for n, label in enumerate(view.labels, start=1) if label and label != str(n)]
+    return [_box(box) for box in view.boxes] + ([", ".join(letters[::-1])] if letters else [])
 
 
 def _box(box: Box) -> str:
@@ -95,9 +95,9 @@ def _neck_string(view: NeckView, string: int) -> str:
     return from_edge(view.strings + 1 - string, view.strings, "string")
 
 
-def _labels(labels: tuple[str, ...], lines: int) -> list[str]:
-    if not labels:
-        return []
-    if all(labels):
-        return [f"the lines from the top are labelled {', '.join(labels)}"]
-    return [f"{from_edge(n, lines, 'line')} is labelled {label}" for n, label in enumerate(labels, start=1) if label]
+def _labels(labels: tuple[str, ...], noun: str, every: str, where: str = "") -> list[str]:
+    """What stands beside lines or strings, from the top of the picture."""
+    if labels and all(labels):
+        return [f"{every} are labelled {', '.join(labels)}"]
+    count = len(labels)
+    return [f"{where}{from_edge(n, count, noun)} is labelled {label}" for n, label in enumerate(labels, 1) if label]

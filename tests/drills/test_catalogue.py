@@ -167,7 +167,7 @@ def test_every_item_can_be_asked_explained_and_drawn(tuning: str) -> None:
         wide = item.drill in ("bar-count", "bar-missing") and width < 80
         pictures = [question.picture]
         if tuning in CORE:
-            pictures += [question.helped or question.picture, found.explain(item, manner).picture]
+            pictures += [*(step.draw() for step in question.helps), found.explain(item, manner).picture]
             pictures += [answered(question, said).picture for said in wrong_answers(question, random.Random(n))][:2]
         for picture in pictures:
             draw(picture, width, double, wide)

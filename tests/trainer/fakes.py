@@ -15,6 +15,7 @@ from drills.question import (
     Explanation,
     Facts,
     Feedback,
+    Help,
     Item,
     Kind,
     Manner,
@@ -55,9 +56,8 @@ class FakeDrill:
             answers=(right,),
             parse=lambda text: text.strip() or None,
             explain_wrong=lambda said: Feedback("No.", Picture()),
-            helped=Picture(),
             traps={Misreading.MIRRORED_LINE: frozenset({mirrored})},
-            help=("letters",),
+            helps=(Help(("letters",), Picture), Help(("letter",), Picture)),
         )
 
     def explain(self, item: Item, manner: Manner) -> Explanation:

@@ -179,8 +179,7 @@ def test_nothing_to_draw_is_nothing() -> None:
 
 def pictures(question: Question) -> Iterator[Picture]:
     yield question.picture
-    if question.helped is not None:
-        yield question.helped
+    yield from (step.draw() for step in question.helps)
 
 
 def questions() -> Iterator[Question]:

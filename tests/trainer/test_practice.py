@@ -167,7 +167,7 @@ def test_impossible_seconds_are_untimed_and_never_slow(seconds: float | None) ->
     assert (record[0].timed, record[0].seconds) == (False, None)
 
 
-def test_a_just_missed_item_comes_back_with_help_and_then_without() -> None:
+def test_a_just_missed_item_comes_back_with_help_and_then_with_less_and_less() -> None:
     learner = Learner(CATALOGUE)
     missed: list[bool] = []
 
@@ -179,7 +179,7 @@ def test_a_just_missed_item_comes_back_with_help_and_then_without() -> None:
 
     learner.practise(reply)
     helps = [asked.help for asked in learner.asked if asked.item.id == "line/2/0"]
-    assert helps[:3] == [("letters",), ("letters",), ()]
+    assert helps[:4] == [("letters",), ("letters",), ("letter",), ()]
 
 
 def test_a_cold_question_has_no_help() -> None:

@@ -42,8 +42,8 @@ minutes = 10
 # Colours by name, such as "lamp" (dark) or "ink" (light); empty for the usual ones.
 theme = ""
 
-# When letters and the neck are shown: "fading" (while something is new), "always" (then nothing counts as
-# read without them) or "never".
+# When letters and the neck are shown: "fading" (less and less while something is new), "always" (then nothing counts
+# as read without them) or "never".
 help = "fading"
 
 # Whether you could read tab before: then it starts with a placement instead of first lessons.

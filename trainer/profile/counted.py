@@ -20,7 +20,7 @@ from trainer.schedule.ledger import Ledger
 Progress = Callable[[int, int], None]
 """Told how many lines of how many are replayed."""
 
-RULES: Final = 3
+RULES: Final = 4
 """Version of the rules by which memory follows from the record: to be raised whenever a replay of the same
 lines would give another ledger, so that saved states of the old rules are made again."""
 

@@ -33,8 +33,8 @@ class Settings:
         sentence: the learner's own memory sentence for the strings, or empty.
         minutes: length of a sitting.
         theme: name of the colours, or empty for the usual ones.
-        help: when help (letters, weights, the neck) is shown: ``"fading"`` while an item is new or was just missed,
-            ``"always"``, or ``"never"``.
+        help: when help (letters, numbers, the neck) is shown: ``"fading"`` while an item is new or was just missed,
+            a step less with every right answer, ``"always"``, or ``"never"``.
         reader: whether the learner already reads tab, and so starts with the placement.
         motion: ``"auto"``, or ``"off"`` for a screen on which nothing moves.
         short_words: whether what is told is said in few and easy words, for children.

@@ -10,10 +10,11 @@ from dataclasses import replace
 from typing import Any
 
 from drills.catalogue import Catalogue, catalogue
+from drills.kinds.pictures import line_letters
 from drills.notation.neck import draw_neck
 from drills.notation.staff import draw_staff
 from drills.notation.staff_view import Dialect
-from drills.question import Item, Manner, Question
+from drills.question import Item, Kind, Manner, Question
 from trainer.clock import Clock
 from trainer.complaint import DONE
 from trainer.opening import Choices, catalogue_of, find_tuning, open_profile
@@ -84,11 +85,18 @@ def _staff(question: Question) -> list[str]:
     diagrams."""
     staff = question.picture.staff
     if staff is not None:
-        helped = question.helped.staff if question.helped is not None else None
-        if "letters" in question.help and helped is not None:
-            staff = replace(staff, labels=helped.labels)
+        if _may_be_lettered(question):
+            staff = replace(staff, labels=line_letters(question.item.tuning, Manner().naming))
         return draw_staff(staff).text()
     return draw_neck(question.picture.neck).ascii().text() if question.picture.neck is not None else _diagram(question)
+
+
+def _may_be_lettered(question: Question) -> bool:
+    """Whether letters on the staff are a help with it. Where a string's name is asked, they are not for a list."""
+    if not question.helps or "letters" not in question.helps[0].names or question.item.kind is Kind.STRING:
+        return False
+    staff = question.helps[0].draw().staff
+    return staff is not None and any(staff.labels)
 
 
 def _diagram(question: Question) -> list[str]:

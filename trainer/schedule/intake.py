@@ -10,6 +10,7 @@ from typing import Final
 from drills.catalogue import Catalogue
 from drills.question import Item
 from trainer.schedule import sizes
+from trainer.schedule.fading import GONE
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.meeting import AT_A_TIME
 from trainer.schedule.standing import standing
@@ -38,12 +39,12 @@ LONGER_RIGHT: Final = 0.9
 
 
 def is_ready(state: ItemState | None, day: int, *, reader: bool = False) -> bool:
-    """Whether what needs this item may be met: it is fluent, or right on its last two cold answers, or right and
-    fast three times today (for somebody who reads already: at first sight)."""
+    """Whether what needs this item may be met: it is fluent, or right on its last two cold answers, or right and fast
+    three times today with its help gone by then (for somebody who reads already: at first sight)."""
     return state is not None and (
         state.fluent
         or state.right_run >= 2
-        or (state.last == day and state.fast >= 3)
+        or (state.last == day and state.fast >= 3 and state.step == GONE)
         or (reader and state.last == day and at_first_sight(state))
     )
 
@@ -191,7 +192,7 @@ class Intake:
             return
         tomorrow = self._day + 1
         self._tomorrow += (state.due <= tomorrow) - (before is not None and before.due <= tomorrow)
-        if before is not None and state.cold > before.cold:
+        if before is not None and state.cold > before.cold and (state.missed or state.right_run):
             self._cold += 1
             self._cold_right += not state.missed
         if self._reader and before is None and at_first_sight(state):

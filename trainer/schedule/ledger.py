@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from typing import Any, Final
 
-from trainer.schedule import grading, state, stored
+from trainer.schedule import fading, grading, state, stored
 from trainer.schedule.event import Event
 from trainer.schedule.pairs import Confusion
 from trainer.schedule.predicted import Predictions
@@ -80,6 +80,8 @@ class Ledger:
         return ledger
 
     def _note_cold(self, before: ItemState, event: Event) -> None:
+        if fading.is_lifted(before, event):
+            return
         self.recent.append(event.right)
         if event.timed and not event.help:
             self.predictions.observe(before.recall(event.day), grading.is_fast(event))

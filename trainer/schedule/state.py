@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from trainer.schedule import grading, memory
+from trainer.schedule import fading, grading, memory
 from trainer.schedule.event import Event
 from trainer.schedule.memory import Memory
 from trainer.schedule.spread import spread
@@ -27,7 +27,7 @@ class ItemState(NamedTuple):
         due: the day from which it is to be gone over.
         memory: stability and difficulty, or None until the first cold answer.
         cold: how many cold answers it has had.
-        right_run: cold answers right in a row.
+        right_run: cold answers right in a row; one that was right only with help, right after a miss, is none.
         fast_run: cold answers right and fast in a row; one that proves no speed breaks it.
         slow_run: cold answers right but slow in a row.
         fluent, kept: see ``status``.
@@ -35,6 +35,7 @@ class ItemState(NamedTuple):
         asked, right, fast: answers of the day ``last``.
         missed: whether the last answer was wrong.
         answers, rights: of all time.
+        step: how many steps of its help have gone, see ``fading``.
         pace: recent seconds of right answers (newest weighs .4), or None.
     """
 
@@ -55,6 +56,7 @@ class ItemState(NamedTuple):
     missed: bool
     answers: int
     rights: int
+    step: int
     pace: float | None
 
     @property
@@ -100,6 +102,7 @@ def _met(event: Event) -> ItemState:
         missed=not event.right,
         answers=1,
         rights=right,
+        step=fading.step_after(None, event),
         pace=_pace(None, event),
     )
 
@@ -124,6 +127,7 @@ def _same_day(state: ItemState, event: Event) -> ItemState:
         missed=not event.right,
         answers=state.answers + 1,
         rights=state.rights + right,
+        step=fading.step_after(state, event),
         pace=_pace(state.pace, event),
     )
 
@@ -133,6 +137,7 @@ def _cold(state: ItemState, event: Event, seed: int) -> ItemState:
     grade = grading.grade(event)
     right = int(event.right)
     fast, slow = grade >= grading.READ, grade == grading.MISSED and event.right
+    lifted = fading.is_lifted(state, event)
     after_memory, wait = _remember(state, event, rest, grade, seed)
     slow_run = state.slow_run + 1 if slow else 0
     fast_run = state.fast_run + 1 if fast else 0
@@ -145,18 +150,19 @@ def _cold(state: ItemState, event: Event, seed: int) -> ItemState:
         due=event.day + wait,
         memory=after_memory,
         cold=state.cold + 1,
-        right_run=state.right_run + 1 if right else 0,
+        right_run=state.right_run + 1 if right and not lifted else 0,
         fast_run=fast_run,
         slow_run=slow_run,
         fluent=fluent,
         kept=fluent and (state.kept or (fast and rest >= KEPT_REST)),
-        slips=state.slips + 1 if grade == grading.MISSED else 0,
+        slips=state.slips + 1 if grade == grading.MISSED else state.slips if lifted else 0,
         asked=1,
         right=right,
         fast=int(grading.is_fast(event)),
         missed=not event.right,
         answers=state.answers + 1,
         rights=state.rights + right,
+        step=fading.step_after(state, event),
         pace=_pace(state.pace, event),
     )
 

@@ -11,6 +11,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from trainer.schedule import days
+from trainer.schedule.fading import GONE
 from trainer.schedule.pairs import Confusion
 from trainer.schedule.predicted import BINS, Bin
 from trainer.schedule.rid import Habit
@@ -24,7 +25,7 @@ T = TypeVar("T")
 
 ITEM_COLUMNS: Final = (
     "met last due stability difficulty cold right_run fast_run slow_run fluent kept slips asked right fast missed "
-    "answers rights pace"
+    "answers rights step pace"
 )
 _NONE: Final = "-"
 _FURTHEST_DAY: Final = 1_000_000
@@ -110,15 +111,17 @@ def _item_line(s: ItemState) -> str:
     pace = _NONE if s.pace is None else repr(s.pace)
     return (
         f"{s.met} {s.last} {s.due} {stability} {difficulty} {s.cold} {s.right_run} {s.fast_run} {s.slow_run} "
-        f"{s.fluent:d} {s.kept:d} {s.slips} {s.asked} {s.right} {s.fast} {s.missed:d} {s.answers} {s.rights} {pace}"
+        f"{s.fluent:d} {s.kept:d} {s.slips} {s.asked} {s.right} {s.fast} {s.missed:d} {s.answers} {s.rights} {s.step} "
+        f"{pace}"
     )
 
 
 def _item_state(words: list[str]) -> ItemState:
     met, last, due, stability, difficulty, *counts, pace = words
     numbers = [int(word) for word in counts]
-    cold, right_run, fast_run, slow_run, fluent, kept, slips, asked, right, fast, missed, answers, rights = numbers
-    if min(numbers) < 0 or max(numbers) > _MOST or max(fluent, kept, missed) > 1 or kept > fluent:
+    cold, right_run, fast_run, slow_run, fluent, kept, slips, asked, right, fast, missed, *of_all, step = numbers
+    answers, rights = of_all
+    if min(numbers) < 0 or max(numbers) > _MOST or max(fluent, kept, missed) > 1 or kept > fluent or step > GONE:
         raise ValueError("counts out of range")
     if not 0 <= int(met) <= int(last) < int(due) <= _FURTHEST_DAY or not 0 <= fast <= right <= asked <= answers:
         raise ValueError("days or counts contradict one another")
@@ -128,7 +131,7 @@ def _item_state(words: list[str]) -> ItemState:
     seconds = None if pace == _NONE else _real(float(pace), "pace")
     return ItemState(
         int(met), int(last), int(due), memory, cold, right_run, fast_run, slow_run, bool(fluent), bool(kept), slips,
-        asked, right, fast, bool(missed), answers, rights, seconds,
+        asked, right, fast, bool(missed), answers, rights, step, seconds,
     )  # fmt: skip
 
 

@@ -128,7 +128,8 @@ class PracticeScreen(Place):
         if asked.placement:
             self.query_one(TimeLine).say(self._placing.so_far(asked))
         else:
-            self.query_one(TimeLine).left(practice.seconds_left, self._learner.settings.minutes * 60)
+            whole = self._learner.settings.minutes * 60
+            self.query_one(TimeLine).left(practice.seconds_left, whole, wording.help_word(asked))
         self._tell(Stage.LESSON, self._placing.before(asked, self._learner, self.app.size))
 
     def _end(self, practice: Practice) -> None:
@@ -164,7 +165,7 @@ class PracticeScreen(Place):
         self._enter(Stage.ASKING)
         question = asked.question
         board = self.query_one(Board)
-        board.question(question.helped if asked.help and question.helped else question.picture, question)
+        board.question(asked.picture, question)
         self._way = way_of(question, board.answers, self._answer)
         self._attention.begin(self._way)
         self.call_after_refresh(self._way.drawn)

@@ -19,6 +19,7 @@ class TimeLine(Widget):
         super().__init__(id=id)
         self._total = self._left = 1.0
         self._said: str | None = None
+        self._word = ""
         self._warning: str | None = None
         self._signs = ("=", "-") if ascii_only else ("━", "─")
 
@@ -27,9 +28,9 @@ class TimeLine(Widget):
         self._said = text
         self.refresh()
 
-    def left(self, seconds: float, total: float) -> None:
-        """So many seconds are left of so many."""
-        self._said, self._left, self._total = None, seconds, max(total, 1.0)
+    def left(self, seconds: float, total: float, word: str = "") -> None:
+        """So many seconds are left of so many, and a word on the question at the other end of the line."""
+        self._said, self._left, self._total, self._word = None, seconds, max(total, 1.0), word
         self.refresh()
 
     def warn(self, warning: str | None) -> None:
@@ -45,10 +46,11 @@ class TimeLine(Widget):
             return Strip([Segment(text, style + look)]).adjust_cell_length(width, style)
         minutes = round(self._left / 60)
         label = f" {minutes} min left " if minutes else " nearly done "
-        room = max(0, width - len(label))
+        word = f" {self._word} " if self._word else ""
+        room = max(0, width - len(word) - len(label))
         done = round(room * (1 - min(1.0, self._left / self._total)))
         line = self._signs[0] * done + self._signs[1] * (room - done)
-        return Strip([Segment(line + label, style)], room + len(label))
+        return Strip([Segment(word + line + label, style)]).adjust_cell_length(width, style)
 
 
 def _as_fits(warning: str, width: int) -> str:

@@ -140,7 +140,7 @@ def sample() -> tuple[dict[str, Any], dict[str, Any]]:
     ).as_data()
 
 
-MET = f"{TODAY} {TODAY} {TODAY + 1} - - 0 0 0 0 0 0 0 1 1 1 0 1 1 1.0"
+MET = f"{TODAY} {TODAY} {TODAY + 1} - - 0 0 0 0 0 0 0 1 1 1 0 1 1 3 1.0"
 
 
 def test_the_sample_line_is_sound() -> None:
@@ -167,6 +167,7 @@ def test_the_sample_line_is_sound() -> None:
         MET.replace(" 1 1 1 0 1 1", " 1 2 1 0 1 1"),
         MET.replace(" 1 1 1 0 1 1", " 1 1 1 5 1 1"),
         MET.replace(" 0 0 0 0 0 0 0 ", " 0 -1 0 0 0 0 0 "),
+        MET.replace(" 3 1.0", " 4 1.0"),
     ],
 )
 def test_a_damaged_item_is_refused_by_name(line: object) -> None:
