@@ -26,8 +26,8 @@ class Ledger:
         misreadings: kind -> item -> how often it alone explained a wrong answer.
         misread_on: kind -> the last day on which it did.
         habits: kind -> whether it is one, or one is rid of it.
-        confusions: item -> answer that was given for it by one plain misreading -> how often, less the good cold
-            answers since.
+        confusions: item -> answer that was given for it by one plain misreading -> how often, and when; good
+            cold answers make up for it.
         recent: whether the last cold answers were right, newest last.
         predictions: predicted against observed on cold answers.
         events: how many answers were applied.
@@ -89,11 +89,11 @@ class Ledger:
             self._make_up(event)
 
     def _make_up(self, event: Event) -> None:
-        """A good cold answer makes up for one confusion of each sort, or the same pair would come back for ever; one
-        that no help was needed for proves that nothing was misread."""
+        """A good cold answer makes up for half of the confusions of each sort, or the same pair would come back for
+        ever; one that no help was needed for proves that nothing was misread."""
         confused = self.confusions.pop(event.item, None)
         if confused:
-            left = {said: one._replace(times=one.times - 1) for said, one in confused.items() if one.times > 1}
+            left = {said: one._replace(times=one.times // 2) for said, one in confused.items() if one.times > 1}
             if left:
                 self.confusions[event.item] = left
         if not event.help:

@@ -14,7 +14,7 @@ class Confusion(NamedTuple):
 
     Attributes:
         kind: of the last misreading that alone explained it.
-        times: how often it was given, less the good cold answers since.
+        times: how often it was given; each good cold answer since has made up for half of it.
         day: the last day on which it was.
     """
 
@@ -28,7 +28,7 @@ class Pair(NamedTuple):
 
     Attributes:
         items: both, in the order of their ids: A for B and B for A make one pair.
-        strength: how often, less the good cold answers since.
+        strength: how often; each good cold answer since has made up for half of what was said for that item.
         day: the last day on which they were.
     """
 

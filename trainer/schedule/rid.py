@@ -1,10 +1,13 @@
 """Habits of misreading, and when one is rid of them. Our own choice of numbers, no source.
 
-One way of misreading is a *habit* once it alone explained three wrong answers, on two days or of two items. It is
-*gone* once each item on which it happened has been answered right, cold and without help, twice since it last happened
-there. An item that has not been asked for a month does not stand in the way: it belongs to a tuning that is not
-practised any more, say. A slip or two that were made up for in the same way are forgotten; after a habit is gone it
-takes another three to make it one again, so that one slip neither brings it back nor has it be told anew.
+One way of misreading is a *habit* once it alone explained three wrong answers, on two days or of two items. An item on
+which it happened is a *chance* for it whenever it is answered right, cold and without help. It is *gone* once the last
+ten chances (twice as many as there are items, where these are few) passed without it, and three items in four had two
+since it last happened there: an item that rests for two months by now does not hold up the others, and one that has
+not been asked for a month does not count, as it belongs to a tuning that is not practised any more, say.
+
+A slip or two that were made up for in the same way are forgotten; after a habit is gone it takes another three to make
+it one again, so that one slip neither brings it back nor has it be told anew.
 """
 
 from __future__ import annotations
@@ -16,8 +19,12 @@ from typing import Final
 from trainer.schedule.state import ItemState
 
 LEAST_EVENTS: Final = 3
-NEEDED: Final = 2
-"""Good cold answers that each item needs."""
+CHANCES: Final = 10
+"""Good cold answers in a row to items on which it had happened."""
+AN_ITEM: Final = 2
+"""Good cold answers that one item needs."""
+ITEMS: Final = 0.75
+"""The share of the items that need them."""
 LEFT_ALONE: Final = 30
 """Days after which an item that was not asked does not count any more."""
 
@@ -29,13 +36,15 @@ class Habit:
     Attributes:
         events: how often it alone explained a wrong answer, since all was made up for.
         first, last: the days of the first and the last of these.
+        since: chances that passed without it.
         gone: the day on which one was rid of it, or None where one is not or never had it.
-        proofs: item on which it happened -> good cold answers since.
+        proofs: item on which it happened -> chances there without it, two at most.
     """
 
     events: int = 0
     first: int = 0
     last: int = 0
+    since: int = 0
     gone: int | None = None
     proofs: dict[str, int] = field(default_factory=dict)
 
@@ -50,7 +59,7 @@ class Habit:
             self.first = self.last = day
         self.events += 1
         self.last = max(self.last, day)
-        self.proofs[item] = 0
+        self.since = self.proofs[item] = 0
         if self.is_habit:
             self.gone = None
 
@@ -64,11 +73,15 @@ class Habit:
         """
         if item not in self.proofs:
             return
-        self.proofs[item] += 1
-        for each, proofs in self.proofs.items():
-            state = states.get(each)
-            if proofs < NEEDED and state is not None and day - state.last < LEFT_ALONE:
-                return
+        self.since += 1
+        self.proofs[item] = min(AN_ITEM, self.proofs[item] + 1)
+        if self.since < min(CHANCES, AN_ITEM * len(self.proofs)):
+            return
+        counting = [
+            proofs for each, proofs in self.proofs.items() if each in states and day - states[each].last < LEFT_ALONE
+        ]
+        if sum(proofs == AN_ITEM for proofs in counting) < ITEMS * len(counting):
+            return
         if self.is_habit:
             self.gone = day
         self.events = 0

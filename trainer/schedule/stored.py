@@ -143,16 +143,17 @@ def _confusion(words: list[str]) -> Confusion:
 
 
 def _habit_line(habit: Habit) -> str:
-    return f"{habit.events} {habit.first} {habit.last} {_NONE if habit.gone is None else habit.gone}"
+    gone = _NONE if habit.gone is None else habit.gone
+    return f"{habit.events} {habit.first} {habit.last} {habit.since} {gone}"
 
 
 def _habit(words: list[str]) -> Habit:
-    events, first, last, gone = words
-    habit = Habit(int(events), int(first), int(last), None if gone == _NONE else int(gone))
-    if not 0 <= habit.events <= _MOST or not 0 <= habit.first <= habit.last <= _FURTHEST_DAY:
-        raise ValueError("counts or days out of range")
-    if habit.gone is not None and not 0 <= habit.gone <= _FURTHEST_DAY:
-        raise ValueError("day out of range")
+    events, first, last, since, gone = words
+    habit = Habit(int(events), int(first), int(last), int(since), None if gone == _NONE else int(gone))
+    if not (0 <= habit.events <= _MOST and 0 <= habit.since <= _MOST):
+        raise ValueError("counts out of range")
+    if not (0 <= habit.first <= habit.last <= _FURTHEST_DAY and 0 <= (habit.gone or 0) <= _FURTHEST_DAY):
+        raise ValueError("days out of range")
     return habit
 
 
