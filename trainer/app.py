@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 import random
 from collections.abc import Sequence
 from typing import Any
@@ -18,6 +17,7 @@ from trainer import commands, hangup, themes
 from trainer.learner import Learner
 from trainer.palette import TableProvider
 from trainer.profile.lock import HeldError
+from trainer.screens.after_sitting import AfterSitting
 from trainer.screens.doors import open_place
 from trainer.screens.messages import Ended, Go
 from trainer.screens.practice import PracticeScreen
@@ -44,6 +44,7 @@ class SixlineApp(App[None]):
             self.register_theme(theme)
         self.theme = self._theme()
         self._base = PracticeScreen(learner)
+        self._after = AfterSitting(self, learner, self._base.on_screen_resume)
 
     def get_default_screen(self) -> Screen[Any]:
         return self._base
@@ -106,7 +107,7 @@ class SixlineApp(App[None]):
     @work(exclusive=True, group="ended")
     async def _ended(self, message: Ended) -> None:
         """Save; after a whole sitting, show what got better, and measure the hand if it is time."""
-        await asyncio.to_thread(self.learner.profile.save, self.learner.clock.now())
+        await self._after.save()
         if (practice := message.practice).reason is None:
             return
         from trainer.screens.summary import MORE, SummaryScreen

@@ -22,13 +22,14 @@ COMMANDS = {
     "items": "every item for a tuning, in teaching order",
     "tunings": "the tunings with their pitches",
     "progress": "what is new, met, known, fluent, kept; misreadings; days",
-    "profile": "care of the record: list, show, check, rebuild",
+    "profile": "care of the record: list, show, check, rebuild, fit",
 }
 PROFILE_COMMANDS = {
     "list": "the profiles, and where their files are",
     "show": "one profile in numbers",
     "check": "every problem in its files, with file and line",
     "rebuild": "make memory and history again from the record",
+    "fit": "fit the memory to what the record says of this learner, if that foretells it better",
 }
 
 
@@ -90,6 +91,10 @@ def _run(argv: list[str]) -> int:
         from trainer.reports import progress
 
         return progress.report(choices, clock, as_json=options.json)
+    if options.what == "fit":
+        from trainer.reports import fit
+
+        return fit.report(choices, clock, undo=options.undo, as_json=options.json)
     from trainer.reports import profiles
 
     return profiles.report(choices, clock, options.what, as_json=options.json)
@@ -151,7 +156,10 @@ def _parser() -> ArgumentParser:
         if name == "profile":
             inner = command.add_subparsers(dest="what", metavar="WHAT", required=True, parser_class=_Parser)
             for what, meaning in PROFILE_COMMANDS.items():
-                _add_command(inner, what, meaning)
+                care = _add_command(inner, what, meaning)
+                if what == "fit":
+                    means = "go back to the published parameters, and fit no more by itself"
+                    care.add_argument("--undo", action="store_true", help=means)
     return parser
 
 

@@ -13,6 +13,7 @@ from trainer.clock import Clock
 from trainer.complaint import DONE, ERRORS, Complaint, shown
 from trainer.opening import Choices, begin, open_profile
 from trainer.practice import Practice
+from trainer.profile.automatic import Automatic
 from trainer.profile.lock import HeldError
 from trainer.profile.problem import not_saved
 from trainer.profile.store import Profile
@@ -29,9 +30,11 @@ def for_programs(choices: Choices, clock: Clock, *, limit: int | None) -> int:
     """Practise with a program; the exit code."""
     with stopping() as state, _writing(choices, clock, lambda what: False) as profile:
         practice = _begin(profile, clock, choices, limit, None)
+        automatic = Automatic(profile)
         programs.run(
             practice, clock, read=lambda: state.wait(_next_line), say=_say, kept=_keeper(profile)
         )
+        _fit(profile, automatic, clock, practice.day, state)
     return _code(state, profile)
 
 
@@ -42,9 +45,11 @@ def for_people(choices: Choices, clock: Clock, *, limit: int | None, spoken: boo
     with stopping() as state, _writing(choices, clock, _confirmed) as profile:
         way = plain.Way(profile.settings.naming, spoken, timed, not knows_signs(), voice_of(profile.settings))
         practice = _begin(profile, clock, choices, limit, base)
+        automatic = Automatic(profile)
         plain.Plain(
             practice, clock, way, read=lambda: state.wait(_typed_line), say=_say, kept=_keeper(profile)
         ).run()
+        _fit(profile, automatic, clock, practice.day, state)
     return _code(state, profile)
 
 
@@ -92,6 +97,15 @@ def _begin(
     return begin(
         profile, clock, seed=choices.seed, limit=limit, placement=placement, base=base, dialect=Dialect.TEXT
     )
+
+
+def _fit(profile: Profile, automatic: Automatic, clock: Clock, day: int, state: Stopping) -> None:
+    """Fit the memory to the record when that is due; not once a signal has asked to stop."""
+    if state.number is not None or not automatic.due():
+        return
+    from trainer.profile.fitted import fit_by_itself  # late: seldom needed
+
+    fit_by_itself(profile, clock.now(), day, lambda: state.number is not None)
 
 
 def _keeper(profile: Profile) -> Callable[[], None]:

@@ -178,7 +178,7 @@ def test_progress_for_somebody_new(terminal: Terminal) -> None:
     assert found["new"] == found["items"]
     assert found["stage"] == {"number": 1, "title": "The lines", "fluent": 0}
     assert found["notes_per_minute"] is None
-    assert found["predicted"] == {"log_loss": None, "bins": []}
+    assert found["predicted"] == {"log_loss": None, "bins": [], "fitted": None}
     assert sum(drill["items"] for drill in found["by_drill"].values()) == found["items"]
 
 

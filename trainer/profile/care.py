@@ -66,7 +66,7 @@ def show_profile(home: Path, name: str, disk: Disk | None = None) -> Overview:
         OSError: the home folder cannot be read.
     """
     disk = disk or Disk()
-    folder = _existing(home, name, disk)
+    folder = existing_folder(home, name, disk)
     loaded = Loaded(folder, disk)
     loaded.load(None)
     paths = [folder / FILE, folder / MEMORY, folder / HISTORY]
@@ -97,7 +97,7 @@ def check_profile(home: Path, name: str, disk: Disk | None = None) -> list[Probl
         OSError: a folder cannot be read.
     """
     disk = disk or Disk()
-    folder = _existing(home, name, disk)
+    folder = existing_folder(home, name, disk)
     problems = in_the_way(folder, disk)
     taken = {problem.file for problem in problems}
     if str(folder / FILE) not in taken:
@@ -152,7 +152,7 @@ def rebuild_profile(
         OSError: a file cannot be written.
     """
     disk = disk or Disk()
-    folder = _existing(home, name, disk)
+    folder = existing_folder(home, name, disk)
     lock = ProfileLock(folder, disk)
     lock.acquire(folder.name, at)
     try:
@@ -166,7 +166,13 @@ def rebuild_profile(
     return show_profile(home, name, disk)
 
 
-def _existing(home: Path, name: str, disk: Disk) -> Path:
+def existing_folder(home: Path, name: str, disk: Disk) -> Path:
+    """The folder of a profile that there is.
+
+    Raises:
+        ValueError: there is no such profile, or no profile may have this name.
+        OSError: the home folder cannot be read.
+    """
     folder = profile_folder(home, name, disk)
     if not disk.is_folder(folder):
         raise ValueError(f"there is no profile {name} ({folder.parent}): `sixline profile list` shows which there are")

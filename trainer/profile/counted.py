@@ -16,11 +16,12 @@ from trainer.profile.record import ANSWERS, FileRead, file_names, read_or_tell, 
 from trainer.profile.state import Covered, State
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.parameters import Fit
 
 Progress = Callable[[int, int], None]
 """Told how many lines of how many are replayed."""
 
-RULES: Final = 4
+RULES: Final = 5
 """Version of the rules by which memory follows from the record: to be raised whenever a replay of the same
 lines would give another ledger, so that saved states of the old rules are made again."""
 
@@ -85,34 +86,66 @@ def count(disk: Disk, folder: Path, state: State | None, progress: Progress | No
     return replay(disk, folder, progress)
 
 
-def replay(
-    disk: Disk, folder: Path, progress: Progress | None = None, next_day: tuple[str, int] | None = None
-) -> Counted:
-    """Count every line of the record from the first on.
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """Every line of a record, in the order in which lines count.
+
+    Attributes:
+        files: what each file holds.
+        entries: the lines that count.
+        losers: those that do not, because another has their key.
+        problems: why nothing could be read, if so.
+    """
+
+    files: list[FileRead] = field(default_factory=list)
+    entries: list[Entry] = field(default_factory=list)
+    losers: list[Entry] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+    @property
+    def fit(self) -> Fit | None:
+        """The last fit of the memory, or None. It holds for the whole record."""
+        return next((entry.fit for entry in reversed(self.entries) if entry.fit is not None), None)
+
+
+def gather(disk: Disk, folder: Path, next_day: tuple[str, int] | None = None) -> Gathered:
+    """Read every line of the record.
 
     Args:
         disk: the seam.
         folder: the profile's folder.
-        progress: called now and then.
         next_day: a device and the day of the line that it is about to write.
     """
-    counted = Counted(Ledger(), replayed=True)
     try:
         files = read_record(disk, folder / ANSWERS, str(folder / ANSWERS))
     except OSError as error:
-        counted.problems.append(_unreadable(folder, error))
-        return counted
-    entries, losers = settle((entry for file in files for entry in file.entries), next_day)
+        return Gathered(problems=[_unreadable(folder, error)])
+    return Gathered(files, *settle((entry for file in files for entry in file.entries), next_day))
+
+
+def recount(gathered: Gathered, folder: Path, fit: Fit | None, progress: Progress | None = None) -> Counted:
+    """Count every line from the first on, by the memory that a fit leaves in use; ``progress`` is called now and then.
+    """
+    counted = Counted(Ledger(fit=fit), replayed=True, problems=list(gathered.problems))
+    entries = gathered.entries
     for done, entry in enumerate(entries):
         if progress is not None and done % 1000 == 0:
             progress(done, len(entries))
         counted.take(entry)
     if progress is not None:
         progress(len(entries), len(entries))
-    _note_files(counted, folder / ANSWERS, files)
-    for loser in losers:
+    _note_files(counted, folder / ANSWERS, gathered.files)
+    for loser in gathered.losers:
         counted.problems.append(clash(folder, loser))
     return counted
+
+
+def replay(
+    disk: Disk, folder: Path, progress: Progress | None = None, next_day: tuple[str, int] | None = None
+) -> Counted:
+    """Count every line of the record from the first on; see ``gather`` and ``recount``."""
+    gathered = gather(disk, folder, next_day)
+    return recount(gathered, folder, gathered.fit, progress)
 
 
 def clash(folder: Path, loser: Entry) -> Problem:
@@ -142,6 +175,8 @@ def extend(counted: Counted, disk: Disk, folder: Path) -> bool:
     entries, losers = settle(entry for file in tails for entry in file.entries)
     if losers or (entries and not counted.is_after(entries[0])):
         return False
+    if any(entry.fit not in (None, counted.ledger.fit) for entry in entries):
+        return False  # a fit holds for all that came before it
     for entry in entries:
         counted.take(entry)
     _note_files(counted, folder / ANSWERS, tails)

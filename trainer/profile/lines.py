@@ -1,4 +1,4 @@
-"""One answer of the record <-> one line of TOML.
+"""One answer of the record <-> one line of TOML; a measured key baseline and a fit of the memory have lines too.
 
 A line is read by one expression that knows exactly what ``answer_line`` writes, which takes 30,000 lines in
 well under a second; anything else goes to tomllib, which is slower and knows all of TOML.
@@ -13,6 +13,7 @@ from typing import Any, Final, NamedTuple
 from trainer.profile import toml
 from trainer.profile.toml import quote
 from trainer.schedule.event import Event
+from trainer.schedule.parameters import Fit, checked_fit, fields_of
 
 MAX_TEXT: Final = 200
 """Longest text that a line holds, in characters."""
@@ -39,14 +40,15 @@ _OWN: Final = re.compile(
 
 
 class Entry(NamedTuple):
-    """One line of the record: an answer, or a measured baseline. Sorts by (day, key).
+    """One line of the record: an answer, a measured baseline or a fit of the memory. Sorts by (day, key).
 
     Attributes:
         day: practice day that it counts for.
         key: UTC time, device and running number.
-        event: the answer, or None for a baseline.
-        baseline: seconds of a measured key baseline, or None for an answer.
+        event: the answer, or None for anything else.
+        baseline: seconds of a measured key baseline, or None for anything else.
         raw: the line as it stands in the file, without its newline.
+        fit: the fit, or None for anything else.
     """
 
     day: int
@@ -54,6 +56,7 @@ class Entry(NamedTuple):
     event: Event | None
     baseline: float | None
     raw: str
+    fit: Fit | None = None
 
     @property
     def device(self) -> str:
@@ -134,15 +137,26 @@ def baseline_line(key: str, day: int, seconds: float) -> str:
     return f'"{key}" = {{ day = {day}, baseline = {number(seconds)} }}'
 
 
-def new_entry(key: str, day: int, what: Event | float) -> Entry:
-    """A line to be written: a clean answer, or the seconds of a measured key baseline."""
+def fit_line(key: str, fit: Fit) -> str:
+    """The line of a fit, without its newline; of one that undoes the others the list is empty."""
+    fields = [
+        f"{name} = [{', '.join(map(number, value))}]" if isinstance(value, list) else f"{name} = {number(value)}"
+        for name, value in fields_of(fit).items()
+    ]
+    return f'"{key}" = {{ day = {fit.day}, {", ".join(fields)} }}'
+
+
+def new_entry(key: str, day: int, what: Event | float | Fit) -> Entry:
+    """A line to be written: a clean answer, the seconds of a measured key baseline, or a fit."""
+    if isinstance(what, Fit):
+        return Entry(day, key, None, None, fit_line(key, what), what)
     if isinstance(what, Event):
         return Entry(day, key, what, None, answer_line(key, what))
     return Entry(day, key, None, what, baseline_line(key, day, what))
 
 
 def parse_line(raw: str) -> Entry:
-    """The answer or baseline of one line.
+    """The answer, baseline or fit of one line.
 
     Raises:
         ValueError: says in a few words what is wrong with it.
@@ -176,6 +190,9 @@ def _parse_any(raw: str) -> Entry:
     if stamp is None or not isinstance(fields, dict):
         raise ValueError("its key is not a time, a device and a number")
     written = date.fromisoformat(stamp[1])
+    if "fitted" in fields:
+        fit = checked_fit(_day(fields), fields)
+        return Entry(fit.day, key, None, None, raw, fit)
     if "baseline" in fields:
         day = _day(fields) if "day" in fields else written.toordinal() - _EPOCH_DAY
         return Entry(day, key, None, _seconds(fields, "baseline"), raw)

@@ -59,4 +59,5 @@ def _put_right(lines: list[Entry], coming: list[int]) -> list[Entry]:
 def on_day(entry: Entry, day: int) -> Entry:
     """The same line, counting for another day."""
     event = None if entry.event is None else entry.event._replace(day=day)
-    return entry._replace(day=day, event=event)
+    fit = None if entry.fit is None else entry.fit._replace(day=day)
+    return entry._replace(day=day, event=event, fit=fit)

@@ -10,10 +10,11 @@ from typing import Any, Final
 
 from trainer.profile import change, device
 from trainer.profile.append import Appender
-from trainer.profile.counted import Progress, replay
+from trainer.profile.baseline import UNMEASURED, refusal
+from trainer.profile.counted import Counted, Gathered, Progress, extend, gather, replay
 from trainer.profile.files import Disk
 from trainer.profile.keys import next_key
-from trainer.profile.lines import MAX_SECONDS, clean, new_entry
+from trainer.profile.lines import clean, new_entry
 from trainer.profile.loaded import Loaded
 from trainer.profile.lock import HeldError, ProfileLock
 from trainer.profile.problem import Problem, not_saved
@@ -22,11 +23,8 @@ from trainer.profile.settings import FILE, Settings
 from trainer.profile.state import State
 from trainer.schedule.days import practice_day, settled_day
 from trainer.schedule.event import Event
-from trainer.schedule.grading import TOO_QUICK
 from trainer.schedule.ledger import Ledger
-
-UNMEASURED: Final = 0.5
-"""Key baseline until it is measured, in seconds."""
+from trainer.schedule.parameters import Fit
 
 SAVE_EVERY: Final = 50
 """Answers after which memory and history are saved."""
@@ -178,29 +176,31 @@ class Profile:
     def new_baseline(self, seconds: float, at: datetime, day: int) -> str | None:
         """Keep a measured key baseline in the record; from now on it is ``base``.
 
-        One that is quicker than any hand (keys held down, a script) is not kept.
-
-        Args:
-            seconds: the median of the trials.
-            at: the time now.
-            day: the practice day.
-
         Returns:
-            Why it is not kept, in one line, or None.
-
-        Raises:
-            ValueError: that is no number of seconds.
+            Why it is not kept, in one line, or None; see ``refusal``, also for what it raises.
         """
-        if not 0 <= seconds < MAX_SECONDS:
-            raise ValueError(f"{seconds} is no key baseline: give seconds")
-        if seconds < TOO_QUICK:
-            return (
-                f"{seconds:.2f} s a key is quicker than a hand and is not kept ({self.name}): "
-                f"{self.base:.2f} s counts; measure again in Setup"
-            )
+        if (refused := refusal(seconds, self.base, self.name)) is not None:
+            return refused
         with self._guard:
             self._take(float(seconds), day, at)
         return None
+
+    def gathered(self) -> Gathered:
+        """Every line that the files of the record hold by now; slow."""
+        return gather(self._disk, self.folder)
+
+    def take_fit(self, fit: Fit, counted: Counted, at: datetime) -> bool:
+        """Keep a fit in the record, and from now on use ``counted``: what ``gathered`` gave, by the fitted memory.
+
+        Returns:
+            False, with nothing changed, where the record cannot be written now or is not what it was.
+        """
+        with self._guard:
+            if self._appender is None or self.unsaved_lines or not extend(counted, self._disk, self.folder):
+                return False
+            self._loaded.counted = counted
+            self._take(fit, fit.day, at)
+        return True
 
     def sync(self) -> str | None:
         """Make what was kept survive a power cut. Slow (an fsync): call it off the drawing path.
@@ -259,9 +259,9 @@ class Profile:
         change.save_settings(self.folder, changes, self._disk)
         self._loaded.read_settings()
 
-    def _take(self, what: Event | float, day: int, at: datetime) -> None:
+    def _take(self, what: Event | float | Fit, day: int, at: datetime) -> None:
         self._loaded.changed = True
-        if self._appender is None and not self._try_to_acquire(at):
+        if not isinstance(what, Fit) and self._appender is None and not self._try_to_acquire(at):
             self._waiting.append((what, day, at))
             self._loaded.counted.believe(what, day)
             return
@@ -293,7 +293,7 @@ class Profile:
             self.unsaved = f"answers are not being saved, {error}"
         return self._appender is not None
 
-    def _append(self, what: Event | float, day: int, at: datetime, *, counted: bool = False) -> None:
+    def _append(self, what: Event | float | Fit, day: int, at: datetime, *, counted: bool = False) -> None:
         """Give a line its key and hand it to the appender; count it unless the ledger has taken it in."""
         assert self._appender is not None
         known = self._loaded.counted

@@ -108,6 +108,7 @@ def _notes_per_minute(catalogue: Catalogue, ledger: Ledger) -> int | None:
 
 
 def _predicted(ledger: Ledger) -> dict[str, Any]:
+    """Foretold against observed, by the memory in use; ``fitted`` says when and how well it was fitted, if it was."""
     predictions = ledger.predictions
     loss = predictions.log_loss
     bins = [
@@ -115,7 +116,11 @@ def _predicted(ledger: Ledger) -> dict[str, Any]:
         for each in predictions.bins
         if each.n
     ]
-    return {"log_loss": None if loss is None else round(loss, 4), "bins": bins}
+    fit = ledger.fit
+    fitted = None
+    if fit is not None and not fit.undone:
+        fitted = {"day": as_date(fit.day).isoformat(), "before": fit.before, "after": fit.after}
+    return {"log_loss": None if loss is None else round(loss, 4), "bins": bins, "fitted": fitted}
 
 
 def lines(found: dict[str, Any], voice: Voice = USUAL) -> list[str]:

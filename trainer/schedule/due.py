@@ -29,7 +29,7 @@ def due_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, rn
     index = standing(catalogue.items).at
     ties = [rng.random() for _ in catalogue.items]
     ranked = [
-        (state.memory is not None, round(state.recall(day), _DIGITS), ties[index[name]], index[name])
+        (state.memory is not None, round(state.recall(day, ledger.model), _DIGITS), ties[index[name]], index[name])
         for name, state in ledger.states.items()
         if is_due(state, day) and name in index and not intake.waits(name)
     ]
@@ -48,7 +48,7 @@ def due_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, rn
 def warm_up(catalogue: Catalogue, ledger: Ledger, day: int) -> list[str]:
     """Ids of a few fluent items that are surest still to be there, for a start after a long rest."""
     found = [
-        (-round(state.recall(day), _DIGITS), at, item.id)
+        (-round(state.recall(day, ledger.model), _DIGITS), at, item.id)
         for at, item in enumerate(catalogue.items)
         if (state := ledger.states.get(item.id)) is not None and state.fluent and state.last < day
     ]

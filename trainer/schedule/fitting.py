@@ -16,6 +16,7 @@ from trainer.schedule import grading
 from trainer.schedule.event import Event
 from trainer.schedule.formulas import Cold, History, foretell, scored
 from trainer.schedule.likeliest import Search, loss_of
+from trainer.schedule.marks import ENOUGH
 from trainer.schedule.memory import MAX_INTERVAL, reach_of
 from trainer.schedule.parameters import (
     LEAST_RETENTION,
@@ -25,9 +26,6 @@ from trainer.schedule.parameters import (
     Model,
     Parameters,
 )
-
-ENOUGH: Final = 400
-"""Cold answers from which on a record is worth fitting to."""
 
 LEAST_HELD_BACK: Final = 20
 """Answers that a fit is tried on at least; with fewer nothing is kept."""
@@ -66,18 +64,6 @@ class TooFew(ValueError):
     def __init__(self, cold: int) -> None:
         self.missing = ENOUGH - cold
         super().__init__(f"{cold} cold answers are too few")
-
-
-def due(cold: int, before: int) -> bool:
-    """Whether the cold answers have passed a mark at which to fit since there were ``before`` of them.
-
-    The marks lie half as many again apart: 400, 600, 900, 1350 ... A fit that was not kept is tried again at the
-    next one only.
-    """
-    mark = ENOUGH
-    while mark <= before:
-        mark += mark // 2
-    return cold >= mark
 
 
 def cold_answers(events: Iterable[Event]) -> dict[str, list[Cold]]:

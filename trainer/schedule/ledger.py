@@ -8,6 +8,7 @@ from typing import Any, Final
 from trainer.schedule import fading, grading, state, stored
 from trainer.schedule.event import Event
 from trainer.schedule.pairs import Confusion
+from trainer.schedule.parameters import Fit, model_of
 from trainer.schedule.predicted import Predictions
 from trainer.schedule.rid import Habit
 from trainer.schedule.state import ItemState
@@ -21,6 +22,8 @@ class Ledger:
 
     Attributes:
         seed: of the spread of intervals; it belongs to the record, never to a machine.
+        fit: the record's last fit of the memory to the learner, or None.
+        model: of memory, which that leaves in use; it holds for every answer, those before the fit too.
         states: what is known of each item that was ever met.
         days: a tally for each day on which something was answered, in the order of their first answers.
         misreadings: kind -> item -> how often it alone explained a wrong answer.
@@ -33,8 +36,10 @@ class Ledger:
         events: how many answers were applied.
     """
 
-    def __init__(self, seed: int = 0) -> None:
+    def __init__(self, seed: int = 0, fit: Fit | None = None) -> None:
         self.seed = seed
+        self.fit = fit
+        self.model = model_of(fit)
         self.states: dict[str, ItemState] = {}
         self.days: dict[int, DayTally] = {}
         self.misreadings: dict[str, dict[str, int]] = {}
@@ -51,10 +56,15 @@ class Ledger:
         """The latest day with an answer, or None."""
         return self._last_day
 
+    @property
+    def cold(self) -> int:
+        """How many cold answers there are."""
+        return sum(each.cold for each in self.states.values())
+
     def apply(self, event: Event) -> None:
         """Take in one answer."""
         before = self.states.get(event.item)
-        self.states[event.item] = state.after(before, event, self.seed)
+        self.states[event.item] = state.after(before, event, self.seed, self.model)
         if before is not None and event.day > before.last:
             self._note_cold(before, event)
         self._tally(event)
@@ -73,7 +83,7 @@ class Ledger:
         Raises:
             ValueError: a value is missing, of the wrong type or out of range; says which.
         """
-        ledger = cls()
+        ledger = cls(fit=stored.read_fit(memory))
         stored.read_memory(ledger, memory)
         stored.read_history(ledger, history)
         ledger._last_day = max(ledger.days, default=None)
@@ -84,7 +94,7 @@ class Ledger:
             return
         self.recent.append(event.right)
         if event.timed and not event.help:
-            self.predictions.observe(before.recall(event.day), grading.is_fast(event))
+            self.predictions.observe(before.recall(event.day, self.model), grading.is_fast(event))
         if event.right:
             self._make_up(event)
 

@@ -17,6 +17,14 @@ from trainer.schedule.predicted import bounded
 MOST_EVALUATIONS: Final = 90
 """So often the answers are foretold anew, at most: together with the number of answers that bounds the time."""
 
+_DECIMALS: Final = 6
+_DIFFERENCE: Final = 0.01
+"""For derivatives, in units of a knob's spread."""
+_SETTLED: Final = 1e-3
+"""A step that gains less than this, in log likelihood of the whole record, is the last one."""
+_STUCK: Final = 1e4
+"""With so much damping a step is too small to gain anything."""
+
 
 class Knob(NamedTuple):
     """One parameter that moves.
@@ -73,16 +81,16 @@ class Search:
                 if next_cost < cost:
                     break
                 damping = max(damping * 8, 0.05)
-                if damping > 1e4:
-                    return moved(place)
+                if damping > _STUCK:
+                    return _rounded(place)
             else:
                 break
             gained = cost - next_cost
             place, chance, cost = nearer, next_chance, next_cost
             damping /= 5
-            if gained < 1e-3:
+            if gained < _SETTLED:
                 break
-        return moved(place)
+        return _rounded(place)
 
     def _over(self, needed: int) -> bool:
         return self.evaluations + needed > MOST_EVALUATIONS or self._stop()
@@ -98,7 +106,7 @@ class Search:
         """Gradient of the cost, and its expected second derivatives, by differences."""
         columns = []
         for n, knob in enumerate(KNOBS):
-            by = 0.01 if _within(knob, place[n] + 0.01) == place[n] + 0.01 else -0.01
+            by = _DIFFERENCE if _within(knob, place[n] + _DIFFERENCE) == place[n] + _DIFFERENCE else -_DIFFERENCE
             there = [*place[:n], place[n] + by, *place[n + 1 :]]
             moved_chance, _ = self._evaluate(there)
             columns.append([(b - a) / by for a, b in zip(chance, moved_chance, strict=True)])
@@ -118,6 +126,11 @@ def moved(place: Sequence[float]) -> Parameters:
         value = w[knob.at] * exp(by) if knob.by_factor else w[knob.at] + by
         w[knob.at] = min(max(value, LOWEST[knob.at]), HIGHEST[knob.at])
     return tuple(w)
+
+
+def _rounded(place: Sequence[float]) -> Parameters:
+    """As a line of the record holds them; the bounds have fewer decimals."""
+    return tuple(round(value, _DECIMALS) for value in moved(place))
 
 
 def _within(knob: Knob, at: float) -> float:

@@ -7,6 +7,7 @@ from typing import Final, NamedTuple
 from trainer.schedule import fading, grading, memory
 from trainer.schedule.event import Event
 from trainer.schedule.memory import Memory
+from trainer.schedule.parameters import USUAL, Model
 from trainer.schedule.spread import spread
 
 STUCK: Final = 6
@@ -64,13 +65,15 @@ class ItemState(NamedTuple):
         """Whether repeating it has stopped helping."""
         return self.slips >= STUCK
 
-    def recall(self, day: int) -> float:
+    def recall(self, day: int, model: Model = USUAL) -> float:
         """The chance that it would be right and fast on that day; .5 until the first cold answer."""
-        return 0.5 if self.memory is None else memory.recall(day - self.last, self.memory)
+        return 0.5 if self.memory is None else memory.recall(day - self.last, self.memory, model)
 
 
-def after(state: ItemState | None, event: Event, seed: int = 0) -> ItemState:
-    """The state after one answer.
+def after(
+    state: ItemState | None, event: Event, seed: int = 0, model: Model = USUAL
+) -> ItemState:
+    """The state after one answer, by that model of memory.
 
     Only a cold answer moves the memory and the due day. A day before the last one (a clock set back) counts as
     the last one.
@@ -79,7 +82,7 @@ def after(state: ItemState | None, event: Event, seed: int = 0) -> ItemState:
         return _met(event)
     if event.day <= state.last:
         return _same_day(state, event)
-    return _cold(state, event, seed)
+    return _cold(state, event, seed, model)
 
 
 def _met(event: Event) -> ItemState:
@@ -132,13 +135,13 @@ def _same_day(state: ItemState, event: Event) -> ItemState:
     )
 
 
-def _cold(state: ItemState, event: Event, seed: int) -> ItemState:
+def _cold(state: ItemState, event: Event, seed: int, model: Model) -> ItemState:
     rest = event.day - state.last
     grade = grading.grade(event)
     right = int(event.right)
     fast, slow = grade >= grading.READ, grade == grading.MISSED and event.right
     lifted = fading.is_lifted(state, event)
-    after_memory, wait = _remember(state, event, rest, grade, seed)
+    after_memory, wait = _remember(state, event, rest, grade, seed, model)
     slow_run = state.slow_run + 1 if slow else 0
     fast_run = state.fast_run + 1 if fast else 0
     fluent = (state.fluent and event.right and slow_run < 2) or (
@@ -167,12 +170,14 @@ def _cold(state: ItemState, event: Event, seed: int) -> ItemState:
     )
 
 
-def _remember(state: ItemState, event: Event, rest: int, grade: int, seed: int) -> tuple[Memory, int]:
+def _remember(
+    state: ItemState, event: Event, rest: int, grade: int, seed: int, model: Model
+) -> tuple[Memory, int]:
     """The memory after a cold answer, and the days until it is due."""
-    stability, difficulty = memory.after(state.memory, rest, grade)
+    stability, difficulty = memory.after(state.memory, rest, grade, model)
     if grade <= grading.UNTIMED and state.memory is not None:
         stability = min(stability, state.memory[0])
-    wait = spread(memory.interval((stability, difficulty)), seed, event.item, state.cold + 1)
+    wait = spread(memory.interval((stability, difficulty), model), seed, event.item, state.cold + 1)
     if grade <= grading.UNTIMED:
         # What was wrong or slow, or proves nothing, never waits longer than it was meant to wait before.
         wait = min(wait, max(1, state.due - state.last))

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, Final, TypeVar
 from trainer.schedule import days
 from trainer.schedule.fading import GONE
 from trainer.schedule.pairs import Confusion
+from trainer.schedule.parameters import Fit, checked_fit, fields_of
 from trainer.schedule.predicted import BINS, Bin
 from trainer.schedule.rid import Habit
 from trainer.schedule.state import ItemState
@@ -37,6 +38,7 @@ def memory_table(ledger: Ledger) -> dict[str, Any]:
     return {
         "seed": ledger.seed,
         "events": ledger.events,
+        "fit": {} if ledger.fit is None else {"day": ledger.fit.day, **fields_of(ledger.fit)},
         "recent": "".join("+" if right else "-" for right in ledger.recent),
         "columns": ITEM_COLUMNS,
         "items": {item: _item_line(state) for item, state in ledger.states.items()},
@@ -60,6 +62,16 @@ def history_table(ledger: Ledger) -> dict[str, Any]:
             "bins": [f"{b.n} {b.predicted!r} {b.observed}" for b in ledger.predictions.bins],
         },
     }
+
+
+def read_fit(table: Mapping[str, Any]) -> Fit | None:
+    """The fit that ``memory_table`` wrote down.
+
+    Raises:
+        ValueError: says which value is wrong.
+    """
+    fit = _table(table, "fit")
+    return checked_fit(_integer(fit.get("day"), "day"), fit) if fit else None
 
 
 def read_memory(ledger: Ledger, table: Mapping[str, Any]) -> None:
