@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from itertools import groupby
-from typing import Any
+from typing import Any, Final
 
 from trainer.clock import Clock
 from trainer.complaint import DONE
 from trainer.opening import Choices, catalogue_of, open_profile
+from trainer.prospects import prospect
 from trainer.reports import print_json, print_lines, tell_problems
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.days import as_date
-from trainer.wording import counted
+from trainer.schedule.outlook import Outlook, outlook
+from trainer.wording import USUAL, Voice, counted, voice_of
 
-BAR = 40
+BAR: Final = 40
 """Signs at most in a bar of the next days."""
+WIDE: Final = 100
+"""Cells for the date of a stage."""
 
 
 def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
@@ -22,18 +26,25 @@ def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
     profile = open_profile(choices, clock, write=False)
     tell_problems(profile.problems)
     day = profile.sitting_day(clock.now(), clock.zone)
-    ahead = look_ahead(
-        catalogue_of(profile.settings), profile.ledger, day=day, minutes=profile.settings.minutes
-    )
+    catalogue, ledger, minutes = catalogue_of(profile.settings), profile.ledger, profile.settings.minutes
+    ahead = look_ahead(catalogue, ledger, day=day, minutes=minutes)
+    found = outlook(catalogue, ledger, ahead, day=day, minutes=minutes)
     if as_json:
-        print_json(document(profile.name, day, ahead))
+        print_json(document(profile.name, day, ahead, found))
     else:
-        print_lines(lines(day, ahead))
+        print_lines(lines(day, ahead, found if ledger.events else None, voice_of(profile.settings)))
     return DONE
 
 
-def document(name: str, day: int, ahead: Ahead) -> dict[str, Any]:
-    """For programs. ``due`` is one sitting's worth, ``waiting`` what is left of a backlog after it."""
+def document(name: str, day: int, ahead: Ahead, found: Outlook) -> dict[str, Any]:
+    """For programs. ``due`` is one sitting's worth, ``waiting`` what is left of a backlog after it.
+
+    ``expected`` says how many are likely to be gone over on each of those days, what is not known yet among them.
+    ``fluent_by`` is the date when ``target`` items of the stage should be fluent, ``early`` and ``late`` its 10th and
+    90th percentile; null where ``prospect`` says that there is none.
+    """
+    stage = found.stage
+    dated = {"likely": stage.likely, "early": stage.early, "late": stage.late}
     return {
         "profile": name,
         "day": as_date(day).isoformat(),
@@ -42,28 +53,52 @@ def document(name: str, day: int, ahead: Ahead) -> dict[str, Any]:
         "new": ahead.new,
         "minutes": ahead.minutes,
         "days": [{"day": as_date(day + n).isoformat(), "due": due} for n, due in enumerate(ahead.days, start=1)],
+        "expected": list(found.expected),
+        "stage": {
+            "number": stage.number,
+            "title": stage.title,
+            "items": stage.items,
+            "met": stage.met,
+            "fluent": stage.fluent,
+            "target": stage.target,
+            "prospect": str(stage.prospect),
+            "fluent_by": None
+            if stage.likely is None
+            else {key: as_date(when).isoformat() for key, when in dated.items() if when is not None},
+        },
     }
 
 
-def lines(day: int, ahead: Ahead) -> list[str]:
-    """For people."""
+def lines(day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = USUAL) -> list[str]:
+    """For people; without an outlook only what is known."""
     if not ahead.due and not ahead.new:
         first = "Nothing is due today: play something that you like."
     else:
         first = f"To go over: {ahead.due}. New: about {ahead.new}. About {counted(ahead.minutes, 'minute')}."
-    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first, ""]
-    if not any(ahead.days):
+    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first]
+    if found is not None and (date := prospect(found.stage, WIDE, voice)):
+        out.append(f"Stage {found.stage.number}, {found.stage.title}: {date[0].lower()}{date[1:]}")
+    out.append("")
+    expected = ahead.days if found is None else found.expected
+    if not any(expected):
         return [*out, "Nothing is due on the next 14 days, as far as is known today."]
-    out.append("To go over on the next 14 days:")
-    most = max(ahead.days)
-    for free, days in groupby(enumerate(ahead.days, start=1), key=lambda entry: not entry[1]):
+    out.append("To go over on the next 14 days" + (":" if found is None else " (- known now, . likely besides):"))
+    most = max(expected)
+    for free, days in groupby(enumerate(zip(ahead.days, expected, strict=True), start=1), key=lambda it: not it[1][1]):
         run = list(days)
         if free:
             after = run[-1][0] + 1
             out.append(f"  nothing until {_day(day + after)}" if after <= len(ahead.days) else "  nothing after that")
         else:
-            out += [f"  {_day(day + n)}  {due:3d} {'-' * (-(-due * BAR // max(most, BAR)))}" for n, due in run]
+            out += [f"  {_day(day + n)}  {_bar(due, likely, most, more=found is not None)}" for n, (due, likely) in run]
     return out
+
+
+def _bar(due: int, likely: int, most: int, *, more: bool) -> str:
+    """How many are known, and with ``more`` how many are likely to come besides, both as a number and drawn."""
+    known, whole = (-(-count * BAR // max(most, BAR)) for count in (due, likely))
+    besides = f"{f'+{likely - due}' if likely > due else '':>4} " if more else ""
+    return f"{due:3d} {besides}{'-' * known}{'.' * (whole - known)}"
 
 
 def _day(day: int) -> str:

@@ -15,6 +15,11 @@ SET_BACK: Final = 7
 FAR_AHEAD: Final = 400
 """A day further ahead than this is more likely a wrong clock than a long rest: ask before writing."""
 
+MONTHS: Final = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+"""In English whatever the locale."""
 _EPOCH: Final = date(1970, 1, 1).toordinal()
 
 

@@ -22,10 +22,11 @@ from trainer.screens.attention import Attention
 from trainer.screens.base import Place, bindings
 from trainer.screens.board import Board
 from trainer.screens.confirm import Confirm
+from trainer.screens.foresight import Foresight
 from trainer.screens.messages import Ended
 from trainer.screens.placing import Placing
 from trainer.screens.stage import QUIET, TOLD, Stage, allows
-from trainer.screens.telling import LOW, Reading
+from trainer.screens.telling import Reading
 from trainer.screens.today import clock_doubt, today_page
 from trainer.screens.trouble import Trouble
 from trainer.screens.way import Way, way_of
@@ -63,6 +64,7 @@ class PracticeScreen(Place):
         self._done: tuple[int, str] | None = None
         self._breath: Timer | None = None
         self._safe = Safekeeping(learner)
+        self._foresight = Foresight(self, learner, self._draw_today)
 
     @property
     def stage(self) -> Stage:
@@ -98,15 +100,21 @@ class PracticeScreen(Place):
         self._drawn_for = self.app.size
         learner = self._learner
         day = learner.profile.sitting_day(learner.clock.now(), learner.clock.zone)
-        done = self._done == (day, learner.settings.tuning)
-        self._enter(Stage.DONE if done else Stage.TODAY)
-        page = today_page(learner, high=self.app.size.height >= LOW, done=done, held=self._held)
+        self._enter(Stage.DONE if self._done == (day, learner.settings.tuning) else Stage.TODAY)
+        self._draw_today()
+        if self._shown:
+            self._foresight.begin()
+
+    def _draw_today(self) -> None:
+        done, found = self._stage is Stage.DONE, self._foresight.found
+        page = today_page(self._learner, size=self.app.size, done=done, held=self._held, found=found)
         self.query_one(TimeLine).say(f"Sixline   {page.date}")
-        self.query_one(TimeLine).warn(learner.profile.unsaved)
+        self.query_one(TimeLine).warn(self._learner.profile.unsaved)
         self.query_one(Board).page(page.picture, page.counts, page.rest, trouble=bool(self._held))
 
     def begin(self, practice: Practice) -> None:
         """Begin a sitting, or go on with one."""
+        self._foresight.stop()
         self._practice = practice
         self._next()
 
@@ -116,6 +124,7 @@ class PracticeScreen(Place):
         gc.enable()
         self._safe.prepare()
         self.run_worker(self._writable())  # so that a second window says at once that it is one
+        self._foresight.begin()
 
     def _next(self) -> None:
         practice = self._practice

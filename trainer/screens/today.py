@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from rich.text import Text
+from textual.geometry import Size
 
 from drills.notation.drawing import Role
 from drills.notation.score import At, Bar, Note, Onset, Piece
@@ -13,18 +14,20 @@ from drills.notation.staff import StaffView
 from drills.question import Picture
 from trainer.learner import Learner
 from trainer.schedule.ahead import Ahead, look_ahead
-from trainer.schedule.days import as_date, far_ahead, practice_day
+from trainer.schedule.days import MONTHS, as_date, far_ahead, practice_day
 from trainer.schedule.due import warm_up
 from trainer.schedule.sizes import LONG_REST, days_away
 from trainer.schedule.status import Status, status
+from trainer.screens.fortnight import coming_days
+from trainer.screens.telling import LOW, WIDEST
+
+if TYPE_CHECKING:
+    from trainer.schedule.outlook import Outlook
 
 EPOCH = date(1970, 1, 1)
 DONE_WORDS = "Until then: look something up, see what you read, or take a piece of tab and play it."
+MONTH_NAMES = MONTHS
 DAY_NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-MONTH_NAMES = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
 
 
 class Page(NamedTuple):
@@ -43,14 +46,17 @@ class Page(NamedTuple):
     rest: Text
 
 
-def today_page(learner: Learner, *, high: bool, done: bool = False, held: str | None = None) -> Page:
+def today_page(
+    learner: Learner, *, size: Size, done: bool = False, held: str | None = None, found: Outlook | None = None
+) -> Page:
     """Today, as of now.
 
     Args:
         learner: whose.
-        high: the next 14 days are drawn too.
+        size: of the window; the next 14 days are drawn where it is high enough.
         done: a sitting has found that nothing is left for today.
         held: why the profile may not be written now, in one line, or None.
+        found: what is likely; room is left for it where it is not known yet.
     """
     profile, settings = learner.profile, learner.settings
     day = profile.sitting_day(learner.clock.now(), learner.clock.zone)
@@ -65,9 +71,14 @@ def today_page(learner: Learner, *, high: bool, done: bool = False, held: str | 
     if idle:
         rest.append(f"{coming_back(ahead.days, date_of_today)}\n")
     rest.append(DONE_WORDS if done else stage_line(learner))
-    if high and any(ahead.days):
+    high = size.height >= LOW
+    if profile.ledger.events and not done and (high or not rest.plain.count("\n")):
+        width = min(WIDEST, size.width) - 2
+        rest.append(f"\n{_date_of_stage(found, width, learner)}")
+    if high and (any(ahead.days) or ahead.due):
         rest.append("\n\n")
-        rest.append_text(_coming(ahead, date_of_today, learner.ascii_only))
+        expected = None if found is None else found.expected
+        rest.append_text(coming_days(ahead, expected, date_of_today, learner.ascii_only))
     notice = profile.unsaved or (str(profile.problems[0]) if profile.problems else "")
     if notice:
         rest.append(f"\n\n{notice}")
@@ -132,24 +143,18 @@ def stage_line(learner: Learner) -> str:
     return "Every stage is fluent."
 
 
+def _date_of_stage(found: Outlook | None, width: int, learner: Learner) -> str:
+    """When it should be fluent; a row that is free for it while that is not known."""
+    if found is None:
+        return " "
+    from trainer.prospects import prospect  # late: what the first frame does without
+
+    return prospect(found.stage, width, learner.voice) or " "
+
+
 def long_date(day: date) -> str:
     """``Wednesday 25 November``, in English whatever the locale."""
-    return f"{DAY_NAMES[day.weekday()]} {day.day} {MONTH_NAMES[day.month - 1]}"
-
-
-def _coming(ahead: Ahead, today: date, ascii_only: bool) -> Text:
-    """The next 14 days: how many fall due, with a small bar over each."""
-    most = max(ahead.days, default=0)
-    levels = " .:-=+*#%" if ascii_only else " ▁▂▃▄▅▆▇█"
-    cells = [levels[0 if not n else max(1, round(n / most * 8))] for n in ahead.days]
-    letters = "MTWTFSS"
-    names = [letters[(today + timedelta(days=i + 1)).weekday()] for i in range(len(ahead.days))]
-    numbers = [f"{n or ''}" for n in ahead.days]
-    text = Text("the next 14 days\n", justify="center", no_wrap=True)
-    text.append("".join(cell.center(4) for cell in cells) + "\n")
-    text.append("".join(number.center(4) for number in numbers) + "\n")
-    text.append("".join(name.center(4) for name in names))
-    return text
+    return f"{DAY_NAMES[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
 
 
 def opening_phrase(learner: Learner) -> StaffView:

@@ -1,0 +1,66 @@
+"""When a stage should be fluent, in words: the same on the screen and in ``sixline today``."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+from trainer.schedule.days import MONTHS, as_date
+from trainer.schedule.reaching import Prospect, StageAhead
+from trainer.wording import USUAL, Voice
+
+_TOLD: Final = {
+    Prospect.TOO_EARLY: ("Too early to say when it will be fluent.", "Too early to say when it is fluent."),
+    Prospect.OVER_A_YEAR: ("Fluent: in more than a year at this pace.", "Fluent: in more than a year."),
+    Prospect.WRONG: (
+        "No date yet: many answers are wrong. Read why after each one; fewer come new.",
+        "No date yet: many answers are wrong. Read why after each one.",
+        "No date yet: many answers are wrong.",
+    ),
+    Prospect.SLOW: (
+        "No date yet: right, but slow. A few minutes every day make it quick.",
+        "No date yet: right, but still slow.",
+    ),
+    Prospect.UNTIMED: (
+        "No date: the time of your answers is not known, so nothing shows whether you read.",
+        "No date: without the time of your answers nothing shows it.",
+        "No date: answers without a time.",
+    ),
+    Prospect.ALL_FLUENT: ("",),
+}
+_NO_SPEED: Final = ("No date yet: a few minutes every day bring it nearer.", "No date yet: practise every day.")
+
+
+def prospect(stage: StageAhead, width: int, voice: Voice = USUAL) -> str:
+    """One line on the date of a stage, in full where that fits into so many cells, else in fewer words; empty where
+    every stage is fluent."""
+    if stage.early is None or stage.likely is None or stage.late is None:
+        quiet = stage.prospect is Prospect.SLOW and not voice.speed
+        return _fitting(_NO_SPEED if quiet else _TOLD[stage.prospect], width)
+    early, likely, late = as_date(stage.early), as_date(stage.likely), as_date(stage.late)
+    share = "All" if stage.target == stage.items else "Nine tenths"
+    if early == late:
+        return _fitting((f"{share} of it fluent around {_named(likely)}", f"Fluent around {_named(likely)}"), width)
+    return _fitting(
+        (
+            f"{share} of it fluent around {_named(likely)} (between {_span(early, late, ' and ')})",
+            f"{share} fluent around {_named(likely)} ({_span(early, late, ' to ')})",
+            f"{share} fluent around {_named(likely, 3)} ({_span(early, late, ' to ', 3)})",
+            f"Fluent about {_named(likely, 3)} ({_span(early, late, ' to ', 3)})",
+        ),
+        width,
+    )
+
+
+def _fitting(texts: tuple[str, ...], width: int) -> str:
+    return next((text for text in texts if len(text) <= width), texts[-1])
+
+
+def _named(day: date, letters: int | None = None) -> str:
+    """``9 December``, in English whatever the locale, with so many letters of the month."""
+    return f"{day.day} {MONTHS[day.month - 1][:letters]}"
+
+
+def _span(early: date, late: date, to: str, letters: int | None = None) -> str:
+    alike = (early.year, early.month) == (late.year, late.month)
+    return f"{early.day if alike else _named(early, letters)}{to}{_named(late, letters)}"
