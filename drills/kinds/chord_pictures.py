@@ -98,11 +98,15 @@ def with_chord(shape: Shape, tuning: Tuning, manner: Manner, fingers: tuple[int,
 
 
 def helps_with(
-    shape: Shape, tuning: Tuning, manner: Manner, staff: helps.Labelled[StaffView]
+    shape: Shape,
+    tuning: Tuning,
+    manner: Manner,
+    staff: helps.Labelled[StaffView],
+    strings: Sequence[int] | None = None,
 ) -> tuple[Help, ...]:
-    """The neck with the shape on it and the letters of the open strings, then those letters alone."""
+    """The neck with the shape on it and the letters of the open strings (or of some), then those letters alone."""
     neck = partial(_neck_of, shape, tuning, manner)
-    return helps.neck_then_letters(staff, neck, tuning, manner.naming)
+    return helps.neck_then_letters(staff, neck, tuning, manner.naming, strings)
 
 
 def _neck_of(shape: Shape, tuning: Tuning, manner: Manner, labels: helps.Labels) -> NeckView:

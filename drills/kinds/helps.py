@@ -72,13 +72,21 @@ def letters_beside(draw: Labelled[Picture], tuning: Tuning, naming: Naming, stri
 
 
 def neck_then_letters(
-    staff: Labelled[StaffView], neck: Labelled[NeckView], tuning: Tuning, naming: Naming
+    staff: Labelled[StaffView],
+    neck: Labelled[NeckView],
+    tuning: Tuning,
+    naming: Naming,
+    strings: Sequence[int] | None = None,
 ) -> tuple[Help, ...]:
-    """The neck under the staff, both with the letters of the open strings; then the letters on the staff alone."""
-    every = range(1, tuning.lines + 1)
+    """The neck under the staff, both with the letters of the open strings (of some alone, where others would be the
+    answer); then the letters on the staff alone."""
+    if strings is None:
+        strings = range(1, tuning.lines + 1)
+    if not strings:
+        return (Help(("neck",), partial(both(staff, neck), ())),)
     return (
-        Help(("neck", "letters"), partial(_lettered, both(staff, neck), tuning, naming, every)),
-        Help(("letters",), partial(_lettered, staff_alone(staff), tuning, naming, every)),
+        Help(("neck", "letters"), partial(_lettered, both(staff, neck), tuning, naming, strings)),
+        Help(("letters",), partial(_lettered, staff_alone(staff), tuning, naming, strings)),
     )
 
 

@@ -153,6 +153,7 @@ class Learner:
         minutes: float = 10.0,
         limit: int | None = None,
         placement: bool = False,
+        helped: str = "fading",
     ) -> Practice:
         """One sitting to its end; every question takes ``seconds`` of the clock."""
         now = datetime(2026, 11, 25, 8, tzinfo=UTC) + timedelta(days=day - TODAY)
@@ -168,6 +169,7 @@ class Learner:
             started=now,
             limit=limit,
             placement=placement,
+            helped=helped,
         )
         self.asked, self.outcomes = [], []
         while (asked := practice.next(now)) is not None:

@@ -137,8 +137,7 @@ class PracticeScreen(Place):
         if asked.placement:
             self.query_one(TimeLine).say(self._placing.so_far(asked))
         else:
-            whole = self._learner.settings.minutes * 60
-            self.query_one(TimeLine).left(practice.seconds_left, whole, wording.help_word(asked))
+            self.query_one(TimeLine).left(practice.seconds_left, self._learner.settings.minutes * 60)
         self._tell(Stage.LESSON, self._placing.before(asked, self._learner, self.app.size))
 
     def _end(self, practice: Practice) -> None:
@@ -175,6 +174,7 @@ class PracticeScreen(Place):
         question = asked.question
         board = self.query_one(Board)
         board.question(asked.picture, question)
+        self.query_one(TimeLine).remark(wording.help_word(asked))
         self._way = way_of(question, board.answers, self._answer)
         self._attention.begin(self._way)
         self.call_after_refresh(self._way.drawn)

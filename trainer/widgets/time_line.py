@@ -28,10 +28,16 @@ class TimeLine(Widget):
         self._said = text
         self.refresh()
 
-    def left(self, seconds: float, total: float, word: str = "") -> None:
-        """So many seconds are left of so many, and a word on the question at the other end of the line."""
-        self._said, self._left, self._total, self._word = None, seconds, max(total, 1.0), word
+    def left(self, seconds: float, total: float) -> None:
+        """So many seconds are left of so many."""
+        self._said, self._left, self._total, self._word = None, seconds, max(total, 1.0), ""
         self.refresh()
+
+    def remark(self, word: str) -> None:
+        """A word on the question, at the other end of the line."""
+        if word != self._word:
+            self._word = word
+            self.refresh()
 
     def warn(self, warning: str | None) -> None:
         """Say that something is wrong, until it is not."""
