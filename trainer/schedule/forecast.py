@@ -14,7 +14,7 @@ from trainer.schedule.ledger import Ledger
 from trainer.schedule.pace import Pace, mean
 from trainer.schedule.sizes import usual_answers
 from trainer.schedule.state import FLUENT_RUN, STUCK, ItemState
-from trainer.schedule.steps import UNSEEN, Place, place, step
+from trainer.schedule.steps import UNSEEN, Place, place
 
 RUNS: Final = 16
 STEPS: Final = 12_000
@@ -45,14 +45,14 @@ class Waiting(NamedTuple):
 
 
 def answered(
-    item: Waiting, day: int, rng: random.Random, chance: float, quick: float, learns: float = LEARNS
+    item: Waiting, day: int, rng: random.Random, chance: float, pace: Pace, learns: float = LEARNS
 ) -> tuple[bool, Waiting]:
     """Whether an item was right and fast, and how it waits from then on."""
     grade = MISSED
     hit = rng.random() < chance
     if hit:
-        grade = QUICK if rng.random() < quick else READ
-    at, wait = step(item.at, max(1, day - item.last), grade)
+        grade = QUICK if rng.random() < pace.quick else READ
+    at, wait = pace.step(item.at, max(1, day - item.last), grade)
     if wait >= 3:
         wait += int(3 * rng.random()) - 1  # as intervals are spread
     if not hit:
@@ -122,7 +122,7 @@ def _run(
         steps += len(asked)
         for item in asked:
             chance = first if item.at == UNSEEN else later
-            _, item = answered(item, today, rng, tilted(chance, item.luck), pace.quick)
+            _, item = answered(item, today, rng, tilted(chance, item.luck), pace)
             if item.last + item.wait <= DAYS:
                 days[item.last + item.wait].append(item)
         if today < DAYS:

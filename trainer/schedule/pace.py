@@ -6,10 +6,14 @@ from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
 from trainer.schedule import sizes
+from trainer.schedule.formulas import first_memory
+from trainer.schedule.grading import QUICK, READ
 from trainer.schedule.intake import DAY_CAP, FIRST_DAYS_CAP
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.parameters import Model
 from trainer.schedule.predicted import BINS, Bin
 from trainer.schedule.state import ItemState
+from trainer.schedule.steps import Step, steps_of
 
 Beta = tuple[float, float]
 """What is known of a share: hits and misses counted, each with a little to begin with."""
@@ -21,8 +25,6 @@ OLD: Final = 40.0
 USUAL: Final = (2.0, 1.0)
 """Believed of somebody of whom nothing is known: two of three cold answers right and fast (our choice)."""
 _FIRST_COLD: Final = 0.5
-_QUICK_DIFFICULTY: Final = 1.5
-"""What was quick at its first cold answer has the least difficulty there is, 1; what was in time has 2 or more."""
 
 
 class Pace(NamedTuple):
@@ -38,6 +40,7 @@ class Pace(NamedTuple):
         practised: days of practice so far.
         cold: cold answers so far, those counted that prove a speed.
         worth: items at most that are gone over in a sitting.
+        step: how the learner's memory goes on.
     """
 
     first: Beta
@@ -49,6 +52,7 @@ class Pace(NamedTuple):
     practised: int
     cold: int
     worth: int
+    step: Step
 
     def cap(self, nth: int) -> float:
         """New items on the nth day of practice, from 0."""
@@ -64,8 +68,7 @@ def pace_of(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float) -
             laters.n += each.n
             laters.observed += each.observed
     last = [state for state in states if state.last == ledger.last_day and state.cold]
-    read = [state for state in states if state.memory is not None and state.fast_run]
-    quick = sum(state.memory is not None and state.memory[1] < _QUICK_DIFFICULTY for state in read)
+    read, quick = _quick(states, ledger.model)
     first = _believed([state for state in last if state.cold == 1], firsts)
     later = _believed([state for state in last if state.cold > 1], laters, prior=_scaled(first, sum(USUAL)))
     missed = 1 - mean(later)
@@ -74,19 +77,27 @@ def pace_of(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float) -
     return Pace(
         first=first,
         later=later,
-        quick=(quick + 1) / (len(read) + 2),
+        quick=(quick + 1) / (read + 2),
         wrong=min(1.0, wrong / missed) if missed > 0 else 1.0,
         comes=_comes(sorted(ledger.days), day),
         new=_intake(states, sorted(ledger.days), day),
         practised=sizes.days_practised(ledger, day),
         cold=ledger.predictions.n,
         worth=sizes.sitting_worth(ledger, day, minutes),
+        step=steps_of(ledger.model),
     )
 
 
 def mean(share: Beta) -> float:
     """The share itself."""
     return share[0] / (share[0] + share[1])
+
+
+def _quick(states: list[ItemState], model: Model) -> tuple[int, int]:
+    """How many items were right and fast, and how many of those quick: of them memory thinks that they are easier."""
+    read, quick = (first_memory(model.parameters, grade)[1] for grade in (READ, QUICK))
+    found = [state.memory[1] for state in states if state.memory is not None and state.fast_run]
+    return len(found), sum(difficulty < (read + quick) / 2 for difficulty in found)
 
 
 def _believed(last: list[ItemState], old: Bin, prior: Beta = USUAL) -> Beta:

@@ -201,7 +201,7 @@ def _asked(
 ) -> tuple[_Item, int]:
     """An item after a cold answer, by the rules of ``state``; and whether one more is fluent (1) or one less (-1)."""
     rest = day - item.waiting.last
-    hit, waiting = answered(item.waiting, day, rng, tilted(chance, item.waiting.luck), pace.quick, learns)
+    hit, waiting = answered(item.waiting, day, rng, tilted(chance, item.waiting.luck), pace, learns)
     if hit:
         run, slow = item.run + 1, 0
         fluent = item.fluent or (run >= FLUENT_RUN and rest >= FLUENT_REST)

@@ -1,23 +1,21 @@
 """The memory's steps on a coarse grid, for looking ahead: thousands of them in a few milliseconds.
 
-FSRS-6 with its published default parameters, as ``memory`` has it from the package; written out here because a
-forecast takes too many steps for the package (10 us each) and must not wait for its import. A test holds both equal.
+A forecast takes too many steps for the ``fsrs`` package, and must not wait for its import.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
 from math import exp, log
 from typing import Final, NamedTuple
 
 from trainer.schedule import memory
-from trainer.schedule.grading import MISSED, QUICK
+from trainer.schedule.formulas import first_memory, stepper
+from trainer.schedule.grading import UNTIMED
 from trainer.schedule.memory import Memory
+from trainer.schedule.parameters import Model
 
-_W: Final = (
-    0.212, 1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001, 1.8722, 0.1666, 0.796,
-    1.4835, 0.0614, 0.2629, 1.6483, 0.6014, 1.8729, 0.5425, 0.0912,
-)  # fmt: skip
 _FINE: Final = 8
 """Steps of the grid in which stability grows by the factor e."""
 _LEAST, _MOST = 0.05, 2000.0
@@ -38,6 +36,9 @@ class Place(NamedTuple):
 UNSEEN: Final = Place(0, 0)
 """Before the first cold answer."""
 
+Step = Callable[[Place, int, int], tuple[Place, int]]
+"""Place, days of rest, grade -> the place after a cold answer, and the days until the item is due then."""
+
 
 def place(state: Memory | None) -> Place:
     """The nearest place on the grid."""
@@ -47,35 +48,20 @@ def place(state: Memory | None) -> Place:
     return Place(round(_FINE * log(stability)), min(10, max(1, round(state[1]))))
 
 
-@lru_cache(maxsize=4096)
-def step(at: Place, rest: int, grade: int) -> tuple[Place, int]:
-    """Where a cold answer after so many days leads, and the days until it is due then."""
-    before = None if at.difficulty == 0 else (exp(at.stability / _FINE), float(at.difficulty))
-    after = update(before, rest, grade)
-    return place(after), memory.interval(after)
+@lru_cache(maxsize=2)
+def steps_of(model: Model) -> Step:
+    """The steps by a model of memory; each is worked out once."""
+    update = stepper(model.parameters)
 
+    @lru_cache(maxsize=4096)
+    def step(at: Place, rest: int, grade: int) -> tuple[Place, int]:
+        if at == UNSEEN:
+            after = first_memory(model.parameters, grade)
+        else:
+            before = exp(at.stability / _FINE), float(at.difficulty)
+            after = update(*before, memory.recall(rest, before, model), grade)
+            if grade <= UNTIMED:
+                after = min(after[0], before[0]), after[1]
+        return place(after), memory.interval(after, model)
 
-def update(state: Memory | None, elapsed_days: int, grade: int) -> Memory:
-    """The memory after a graded answer, as ``memory.after`` has it."""
-    w = _W
-    if state is None:
-        return w[grade - 1], _within(_first_difficulty(grade))
-    stability, difficulty = state
-    recall = memory.recall(elapsed_days, state)
-    if grade == MISSED:
-        long = w[11] * difficulty ** -w[12] * ((stability + 1) ** w[13] - 1) * exp((1 - recall) * w[14])
-        after = min(long, stability / exp(w[17] * w[18]))
-    else:
-        factor = {2: w[15], QUICK: w[16]}.get(grade, 1.0)
-        growth = exp(w[8]) * (11 - difficulty) * stability ** -w[9] * (exp((1 - recall) * w[10]) - 1) * factor
-        after = stability * (1 + growth)
-    moved = difficulty + (10 - difficulty) * -w[6] * (grade - 3) / 9
-    return after, _within(w[7] * _first_difficulty(QUICK) + (1 - w[7]) * moved)
-
-
-def _first_difficulty(grade: int) -> float:
-    return _W[4] - exp(_W[5] * (grade - 1)) + 1
-
-
-def _within(difficulty: float) -> float:
-    return min(max(difficulty, 1.0), 10.0)
+    return step
