@@ -1,0 +1,72 @@
+"""The formulas for fitting are those of the ``fsrs`` package (PyPI, 6.3), whatever its parameters."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from fsrs import Card, Rating, Scheduler, scheduler
+
+from trainer.schedule import days, formulas, memory, parameters
+from trainer.schedule.formulas import Cold
+from trainer.schedule.parameters import Model, Parameters
+
+
+def any_parameters(rng: random.Random) -> Parameters:
+    """Within the package's bounds."""
+    return tuple(
+        rng.uniform(low, high)
+        for low, high in zip(scheduler.LOWER_BOUNDS_PARAMETERS, scheduler.UPPER_BOUNDS_PARAMETERS, strict=True)
+    )
+
+
+def test_what_is_published_and_its_bounds_are_those_of_the_package() -> None:
+    assert parameters.PUBLISHED == scheduler.DEFAULT_PARAMETERS
+    assert parameters.LOWEST == scheduler.LOWER_BOUNDS_PARAMETERS
+    assert parameters.HIGHEST == scheduler.UPPER_BOUNDS_PARAMETERS
+    assert formulas.LEAST_STABILITY == scheduler.STABILITY_MIN
+
+
+def test_random_histories_under_random_parameters_equal_the_package() -> None:
+    for history in range(300):
+        rng = random.Random(history)
+        w = any_parameters(rng) if history % 10 else parameters.PUBLISHED
+        package = Scheduler(w, 0.9, learning_steps=(), relearning_steps=(), enable_fuzzing=False)
+        card, day = Card(card_id=1, due=days.noon(20_000)), 20_000
+        step, (factor, decay) = formulas.stepper(w), formulas.forgetting(w)
+        stability = difficulty = 0.0
+        for answer in range(rng.randint(2, 12)):
+            rest, grade = rng.choice((1, 1, 2, 3, 7, 20, 60, 400)), rng.randint(1, 4)
+            day += rest
+            if answer:
+                recall = (1 + factor * rest / stability) ** decay
+                assert recall == pytest.approx(package.get_card_retrievability(card, days.noon(day)), rel=1e-9)
+                stability, difficulty = step(stability, difficulty, recall, grade)
+            else:
+                stability, difficulty = formulas.first_memory(w, grade)
+            card, _ = package.review_card(card, Rating(grade), days.noon(day))
+            if card.stability is None or card.stability > formulas.MOST_STABILITY:
+                assert stability == formulas.MOST_STABILITY
+                break
+            assert (stability, difficulty) == pytest.approx((card.stability, card.difficulty), rel=1e-9), history
+
+
+def test_a_history_is_gone_through_as_the_schedule_does_it() -> None:
+    rng = random.Random(1)
+    for _ in range(100):
+        w = any_parameters(rng)
+        model = Model(w, 0.9)
+        history = [
+            Cold(rng.choice((1, 2, 9, 40)), rng.randint(1, 4), rng.choice((True, False, None)), n) for n in range(9)
+        ]
+        before = memory.after(None, 1, history[0].grade, model)
+        chances = []
+        for rest, grade, hit, _ in history[1:]:
+            if hit is not None:
+                chances.append(memory.recall(rest, before, model))
+            after = memory.after(before, rest, grade, model)
+            before = (min(after[0], before[0]) if grade <= 2 else after[0], after[1])
+        found = formulas.foretell(w, [history])
+        assert found.chances == pytest.approx(chances, rel=1e-9)
+        assert found.stabilities == [pytest.approx(before[0], rel=1e-9)]
+        assert len(formulas.scored([history])) == len(chances)
