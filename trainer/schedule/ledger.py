@@ -108,7 +108,8 @@ class Ledger:
                 self.confusions[event.item] = left
         if not event.help:
             for habit in self.habits.values():
-                habit.did_not(event.item, event.day, self.states)
+                if event.item in habit.proofs:
+                    habit.did_not(event.item, event.day, self.states)
 
     def _note_misreading(self, event: Event, kind: str) -> None:
         items = self.misreadings.setdefault(kind, {})

@@ -156,15 +156,16 @@ def _confusion(words: list[str]) -> Confusion:
 
 def _habit_line(habit: Habit) -> str:
     gone = _NONE if habit.gone is None else habit.gone
-    return f"{habit.events} {habit.first} {habit.last} {habit.since} {gone}"
+    return f"{habit.events} {habit.items} {habit.first} {habit.last} {habit.since} {habit.looked} {gone}"
 
 
 def _habit(words: list[str]) -> Habit:
-    events, first, last, since, gone = words
-    habit = Habit(int(events), int(first), int(last), int(since), None if gone == _NONE else int(gone))
-    if not (0 <= habit.events <= _MOST and 0 <= habit.since <= _MOST):
+    *numbers, gone = words
+    events, items, first, last, since, looked = map(int, numbers)
+    habit = Habit(events, items, first, last, since, looked, None if gone == _NONE else int(gone))
+    if not (0 <= items <= events <= _MOST and 0 <= since <= _MOST):
         raise ValueError("counts out of range")
-    if not (0 <= habit.first <= habit.last <= _FURTHEST_DAY and 0 <= (habit.gone or 0) <= _FURTHEST_DAY):
+    if first > last or not all(0 <= day <= _FURTHEST_DAY for day in (first, last, looked, habit.gone or 0)):
         raise ValueError("days out of range")
     return habit
 

@@ -70,10 +70,19 @@ def test_several_kinds_that_fit_are_no_habit_of_any() -> None:
 
 
 def test_after_it_happened_anywhere_the_chances_begin_anew() -> None:
-    proved = [read(item, day) for day in (3, 4) for item in ITEMS[:4]]
     habit = [missed(item, 2) for item in ITEMS[:4]]
+    proved = [read(item, day) for day in (3, 4) for item in ITEMS[:3]]
     assert gone(ledger(*habit, *proved).habits) == {KIND: TODAY + 4}
-    assert gone(ledger(*habit, *proved[:-1], missed(THREE, 4), proved[-1]).habits) == {}
+    again = [missed(ITEMS[5], 4)]
+    assert gone(ledger(*habit, *proved[:-1], *again, proved[-1]).habits) == {}
+    assert gone(ledger(*habit, *proved, *again).habits) == {KIND: TODAY + 4}
+
+
+def test_one_item_in_four_may_rest_without_holding_it_up() -> None:
+    habit = [missed(item, 2) for item in ITEMS[:4]]
+    proved = [read(item, day) for day in (3, 4) for item in ITEMS[:3]]
+    assert gone(ledger(*habit, *proved).habits) == {KIND: TODAY + 4}
+    assert gone(ledger(*habit, *(each for each in proved if each[0] != THREE)).habits) == {}
 
 
 def test_a_slip_afterwards_brings_it_not_back_and_a_habit_does() -> None:
@@ -89,7 +98,7 @@ def test_a_slip_afterwards_brings_it_not_back_and_a_habit_does() -> None:
 def test_items_that_are_not_asked_any_more_do_not_hold_it_up() -> None:
     habit = [missed(item, 1) for item in ITEMS]
     late = [read(item, LEFT_ALONE + 5 + day) for day in range(6) for item in (ONE, TWO)]
-    assert gone(ledger(*habit, *late).habits) == {KIND: TODAY + LEFT_ALONE + 9}
+    assert gone(ledger(*habit, *late).habits) == {KIND: TODAY + LEFT_ALONE + 6}
     soon = [read(item, 5 + day) for day in range(6) for item in (ONE, TWO)]
     assert gone(ledger(*habit, *soon).habits) == {}
 
