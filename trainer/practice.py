@@ -140,6 +140,7 @@ class Practice:
         self._ledger = ledger
         self._keep = keep
         self._seed = f"{seed}:{self.day}:{sitting}"
+        self._rng = random.Random(0)
         self._seconds = minutes * 60
         self._spent = 0.0
         self._called = started
@@ -275,7 +276,8 @@ class Practice:
         item = choice.item
         state = self._ledger.states.get(item.id)
         n = self._tally.answers + 1
-        question = self._catalogue.ask(item, random.Random(f"{self._seed}:{n}:{item.id}"), self._manner)
+        self._rng.seed(f"{self._seed}:{n}:{item.id}")
+        question = self._catalogue.ask(item, self._rng, self._manner)
         self._chooser.traits.learn(item.id, question.answers)
         stuck = state is not None and state.stuck
         sight = choice.placement or (self._reader and state is None)

@@ -12,11 +12,12 @@ from drills import answers, misreadings
 from drills.kinds import chord_lessons, chord_pictures, pictures
 from drills.kinds.chord_diagrams import drawn_first
 from drills.kinds.chord_shapes import STAGES, families
+from drills.kinds.wording import count_options
 from drills.notation.score import Bar, Onset, Piece
 from drills.notation.shape import Shape, parse_shape
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Picture, Question
 from drills.stages import Stage
 
 DIAGRAM, STAFF = "diagram", "staff"
@@ -58,7 +59,7 @@ class ChordX:
         return Question(
             item, "How many strings does the picking hand strike?", _picture(item, manner), (str(_struck(item)),),
             answers.number(1, 99), partial(_wrong, item, manner),
-            options=tuple(Option(str(n), "", str(n)) for n in range(1, 10)),
+            options=count_options(9),
             traps=misreadings.of_count(_struck(item), max(lines, 9)),
         )  # fmt: skip
 

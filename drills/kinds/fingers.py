@@ -11,12 +11,12 @@ from typing import Final
 from drills import answers, note_misreadings
 from drills.kinds import pictures
 from drills.kinds.finger_lessons import FRETTING, PICKING, finger_explanation, row_view
-from drills.kinds.wording import choice_options, said_number
+from drills.kinds.wording import choice_options, count_options, said_number
 from drills.notation.drawing import Role
 from drills.notation.score import At
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Feedback, Help, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Help, Item, Kind, Manner, Picture, Question
 from drills.stages import Stage
 
 POSITIONS: Final = {1: Stage.FIRST_NOTES, 2: Stage.HALF_BEATS, 5: Stage.TWELVE_FRETS, 7: Stage.NECK}
@@ -29,7 +29,7 @@ ROWS: Final = {
 """Frets of a phrase and which note of it is asked about."""
 FINGERS: Final = 4
 NAMES: Final = ("thumb", *FRETTING.values())
-NUMBERS: Final = tuple(Option(str(n), "", str(n)) for n in range(1, FINGERS + 1))
+NUMBERS: Final = count_options(FINGERS)
 
 
 class Fingers:
@@ -208,7 +208,7 @@ def _ask_row(item: Item, manner: Manner) -> Question:
         (str(fingers[n - 1]),),
         answers.number(1, 99),
         partial(_wrong_row, item, view),
-        options=tuple(Option(str(k), "", str(k)) for k in range(1, 10)),
+        options=count_options(9),
         traps=note_misreadings.of_finger(fingers[n - 1], frets[n - 1], 99),
         show=_show_finger,
     )

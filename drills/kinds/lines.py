@@ -12,6 +12,7 @@ from drills.kinds import helps, pictures
 from drills.kinds.string_lessons import line_explanation, name_explanation, neck_explanation
 from drills.kinds.wording import (
     capital,
+    count_options,
     from_top,
     named,
     on_neck,
@@ -28,7 +29,7 @@ from drills.stages import Stage
 
 def number_options(tuning: Tuning) -> tuple[Option, ...]:
     """One key a line: its number."""
-    return tuple(Option(str(n), "", str(n)) for n in range(1, tuning.lines + 1))
+    return count_options(tuning.lines)
 
 
 @cache

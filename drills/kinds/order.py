@@ -11,12 +11,12 @@ from typing import Final
 
 from drills import answers, misreadings
 from drills.kinds import helps, pictures
-from drills.kinds.wording import said_number
+from drills.kinds.wording import count_options, said_number
 from drills.notation.drawing import Role
 from drills.notation.score import At, Bar, Note, Onset, Piece
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Picture, Question
 from drills.stages import Stage
 
 SEQUENCES: Final = {
@@ -105,13 +105,13 @@ class Order:
         view = StaffView(Piece(tuning, (Bar(drawn),)), manner.dialect)
         numbered = helps.numbers(partial(_labelled, view), tuning, 1)
         wrong = partial(_wrong, item, view, manner)
-        numbers = tuple(Option(str(n), "", str(n)) for n in range(1, tuning.lines + 1))
+        numbers = count_options(tuning.lines)
         if item.kind is Kind.COUNT:
             count = len(onsets)
             return Question(
                 item, "How many times does the picking hand strike the strings?", Picture(view), (str(count),),
                 answers.number(1, 99), wrong,
-                options=tuple(Option(str(n), "", str(n)) for n in range(1, 10)),
+                options=count_options(9),
                 traps=misreadings.of_count(count, 99),
             )  # fmt: skip
         if item.kind is Kind.ORDER:

@@ -116,7 +116,7 @@ def neck_strings(
 
 def line_numbers(tuning: Tuning) -> tuple[str, ...]:
     """``1`` to the number of lines, for the left of a staff or a neck."""
-    return tuple(str(n) for n in range(1, tuning.lines + 1))
+    return tuple(map(str, range(1, tuning.lines + 1)))
 
 
 def line_letters(tuning: Tuning, naming: Naming) -> tuple[str, ...]:

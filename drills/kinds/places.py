@@ -63,28 +63,31 @@ def place_of(item: Item) -> Place:
 
 def candidates(place: Place, tuning: Tuning, frets: Sequence[int], rng: random.Random) -> list[Place]:
     """The place and four others that a reader might take it for, in random order."""
-    string, fret = place
-    lines = tuning.lines
     top = max(frets)
-    likely = [
-        (lines + 1 - string, fret),
-        (string + rng.choice((-1, 1)), fret),
-        (string, fret + rng.choice((-1, 1))),
-        (fret, string),
-        (lines + 1 - string, fret + rng.choice((-1, 1))),
-        (string + rng.choice((-2, 2)), fret),
-        (string + rng.choice((-1, 1)), max(0, fret + rng.choice((-1, 1)))),
-        *((s, fret) for s in rng.sample(range(1, lines + 1), lines)),
-        *((string, f) for f in rng.sample(sorted(frets), len(frets))),
-    ]
     found = [place]
-    for at, number in likely:
-        if 1 <= at <= lines and 0 <= number <= top and number in tuning.frets(at) and (at, number) not in found:
+    for at, number in _likely(place, tuning.lines, frets, rng):
+        if 1 <= at <= tuning.lines and 0 <= number <= top and number in tuning.frets(at) and (at, number) not in found:
             found.append((at, number))
             if len(found) == len(KEYS):
                 break
     rng.shuffle(found)
     return found
+
+
+def _likely(place: Place, lines: int, frets: Sequence[int], rng: random.Random) -> Iterator[Place]:
+    """What a place might be taken for, the likeliest first; some of it is no place on these strings."""
+    string, fret = place
+    yield lines + 1 - string, fret
+    yield string + rng.choice((-1, 1)), fret
+    yield string, fret + rng.choice((-1, 1))
+    yield fret, string
+    yield lines + 1 - string, fret + rng.choice((-1, 1))
+    yield string + rng.choice((-2, 2)), fret
+    yield string + rng.choice((-1, 1)), max(0, fret + rng.choice((-1, 1)))
+    for other in rng.sample(range(1, lines + 1), lines):
+        yield other, fret
+    for other in rng.sample(frets, len(frets)):
+        yield string, other
 
 
 class _OfPlaces:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Final
 
 from drills.notation.pitch import Naming
@@ -97,6 +98,12 @@ def said_number(said: str, low: int, high: int) -> int | None:
     if said.isascii() and said.isdigit() and len(said) <= 3 and low <= int(said) <= high:
         return int(said)
     return None
+
+
+@cache
+def count_options(highest: int) -> tuple[Option, ...]:
+    """The keys 1 to ``highest``, at most 9, which answer what they say."""
+    return tuple(Option(str(n), "", str(n)) for n in range(1, highest + 1))
 
 
 def choice_options(texts: Sequence[str]) -> tuple[Option, ...]:

@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 from drills import answers
 from drills.kinds.rhythm.bars import RHYTHMS, bar_explanation
 from drills.kinds.rhythm.written import METRES, amount, struck_bar, written_bar
+from drills.kinds.wording import count_options
 from drills.notation.drawing import Role
 from drills.notation.score import At, Metre, Piece
 from drills.notation.staff import StaffView
@@ -163,7 +164,7 @@ def beat_options(metre: Metre, stage: int) -> tuple[Option, ...]:
     """The keys of a beat, by what the stage asks for: a digit for a whole beat, a letter for each half; none where
     there are sixteenths, so that the beat is typed as it is counted."""
     if metre.unit == 8 or stage == Stage.BARS:
-        return tuple(Option(str(n), "", str(n)) for n in range(1, metre.beats + 1))
+        return count_options(metre.beats)
     if stage == Stage.FAST_BEATS:
         return ()
     words = [f"{beat}{half}" for beat in range(1, metre.beats + 1) for half in ("", "&")]

@@ -11,12 +11,12 @@ from typing import Final
 from drills import answers, misreadings
 from drills.kinds.rhythm.bars import RHYTHMS, bar_explanation
 from drills.kinds.rhythm.written import METRES, struck_bar, written_bar
-from drills.kinds.wording import ORDINALS
+from drills.kinds.wording import ORDINALS, count_options
 from drills.notation.drawing import Role
 from drills.notation.score import At, Metre, Piece
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Picture, Question
 from drills.stages import Stage
 
 WRITTEN: Final = {
@@ -113,7 +113,7 @@ class BarCount:
             (str(count),),
             answers.number(1, 99),
             partial(_wrong_count, view, colours, what, metre, count),
-            options=tuple(Option(str(k), "", str(k)) for k in range(1, 10)),
+            options=count_options(9),
             traps=misreadings.of_count(count, 99),
         )
 

@@ -11,10 +11,11 @@ from typing import Final
 from drills import answers, misreadings
 from drills.kinds import pictures
 from drills.kinds.rhythm.written import METRES, struck_bar
+from drills.kinds.wording import count_options
 from drills.notation.score import Bar, Piece
 from drills.notation.staff import StaffView
 from drills.notation.tuning import Tuning
-from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
+from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Picture, Question
 from drills.stages import Stage
 
 REPEATS: Final = (
@@ -66,7 +67,7 @@ class BarRepeat:
             (str(played),),
             answers.number(1, 99),
             partial(_wrong, view, before, inside, times, after),
-            options=tuple(Option(str(k), "", str(k)) for k in range(1, 10)),
+            options=count_options(9),
             traps=misreadings.of_count(played, 99),
         )
 
