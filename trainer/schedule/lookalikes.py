@@ -12,8 +12,9 @@ from drills.taken_for import answers_of, fits, in_common, same_ending
 from trainer.schedule.standing import TheSame, standing
 from trainer.schedule.traits import Traits
 
-MOST_ASKED: Final = 8
-"""So many questions at most are drawn at one time to learn their answers, 0.1 to 1 ms each; the rest another time."""
+MOST_ASKED: Final = 16
+"""So many items at most are asked for their answers at one time, which takes 0.1 to 1 ms each the first time; the rest
+another time."""
 
 BY_LOOKS: Final = frozenset(
     {Misreading.WRONG_DIRECTION, Misreading.PICKED_FOR_SLURRED, Misreading.SLURRED_FOR_PICKED}
@@ -34,14 +35,14 @@ class Lookalikes:
         self._catalogue = catalogue
         self._traits = traits
         self._at = standing(catalogue.items).at
-        self._facts = _known(TheSame(catalogue.items))
-        self._sets: dict[str, frozenset[str]] = {}
+        self._facts, self._held = _known(TheSame(catalogue.items))
+        self._learned: dict[str, frozenset[str]] = {}
         self._budget = MOST_ASKED
         self.unfinished = False
         self._found: dict[tuple[str, str, str], str] = {}
 
     def refresh(self) -> None:
-        """Allow a few more questions to be drawn."""
+        """Allow a few more answers to be learned."""
         self._budget, self.unfinished = MOST_ASKED, False
 
     def of(self, item: str, said: str, kind: str, met: Iterable[str]) -> str | None:
@@ -92,21 +93,20 @@ class Lookalikes:
 
     def _answers(self, item: str) -> frozenset[str] | None:
         """The right answers; None while they are not known and enough was drawn already."""
-        known = self._sets.get(item)
-        if known is not None:
-            return known
-        found = answers_of(self._catalogue.by_id[item], self._of(item))
-        if found is None:
-            if not self._traits.knows(item):
-                if self._budget <= 0:
-                    self.unfinished = True
-                    return None
-                self._budget -= 1
-            found = self._traits.answers(item)
-        self._sets[item] = known = frozenset(found)
+        if item not in self._held:
+            answers = answers_of(self._catalogue.by_id[item], self._of(item))
+            self._held[item] = None if answers is None else frozenset(answers)
+        known = self._held[item] or self._learned.get(item)
+        if known is None:
+            if self._budget <= 0:
+                self.unfinished = True
+                return None
+            self._budget -= 1  # also where they are known from an earlier sitting: the queue must not depend on that
+            self._learned[item] = known = frozenset(self._traits.answers(item))
         return known
 
 
 @lru_cache(maxsize=4)
-def _known(items: TheSame) -> dict[str, Facts]:
-    return {}
+def _known(items: TheSame) -> tuple[dict[str, Facts], dict[str, frozenset[str] | None]]:
+    """Facts, and the answers that they hold."""
+    return {}, {}

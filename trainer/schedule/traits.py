@@ -64,10 +64,6 @@ class Traits:
             self._answers[item] = question.answers
         return self._answers[item]
 
-    def knows(self, item: str) -> bool:
-        """Whether its answers are known without drawing a question."""
-        return item in self._answers
-
     def first_answer(self, item: str) -> str:
         """What tells whether two items have the same answer; an item without a list of answers is like no other."""
         return next(iter(self.answers(item)), item)

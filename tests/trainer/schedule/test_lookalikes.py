@@ -58,6 +58,22 @@ def test_it_is_the_one_that_looks_like_it(item: str, said: str, kind: str, other
     assert taken_for(item, said, kind) == other
 
 
+def test_what_is_found_does_not_depend_on_earlier_sittings() -> None:
+    sign, drill = ("mark-name/repeat-count-text", "accent", "mark-confused"), BY_DRILL["mark-name"]
+    traits = Traits(CATALOGUE, Manner())
+    found = []
+    for _ in range(2):
+        fresh = Lookalikes(CATALOGUE, traits)
+        steps = [fresh.of(*sign, drill)]
+        while steps[-1] is None and fresh.unfinished:
+            fresh.refresh()
+            steps.append(fresh.of(*sign, drill))
+        found.append(steps)
+    assert found[0] == found[1]
+    assert len(found[0]) > 1
+    assert found[0][-1] == "mark-name/accent-text"
+
+
 def test_one_that_was_not_met_is_none() -> None:
     place = "tab-to-place/standard/6/3", "1/3", "mirrored-line"
     assert taken_for(*place, "tab-to-place/standard/1/3") is None
