@@ -17,13 +17,13 @@ from trainer.schedule.state import FLUENT_RUN, STUCK, ItemState
 from trainer.schedule.steps import UNSEEN, Place, place
 
 RUNS: Final = 16
-STEPS: Final = 12_000
+STEPS: Final = 6_000
 """Cold answers at most that are played through, some ten milliseconds of them; the first few runs are always done."""
 LEAST_RUNS: Final = 3
-ALIKE: Final = 6.0
+ALIKE: Final = 4.0
 """How alike the items are: some are read from the first day on, others missed again and again (our choice)."""
 
-LEARNS: Final = 0.1
+LEARNS: Final = 0.07
 """By so much the odds of an item's being read grow with each cold answer, more or less: without that nobody who is
 right in four of five would ever be fluent at anything, and they are (our choice; simulated learners bear it out)."""
 
@@ -60,6 +60,11 @@ def answered(
     return hit, Waiting(at, day, wait, item.luck * (1 + learns) / (1 + learns * item.luck))
 
 
+def drawn(hits: int, misses: int, rng: random.Random) -> float:
+    """The luck of an item of which so much is known."""
+    return rng.betavariate(ALIKE / 2 + hits, ALIKE / 2 + misses)
+
+
 def tried(state: ItemState) -> tuple[int, int]:
     """How often an item was read of late, and missed: its last run, and what ended before, as its state tells."""
     return min(state.fast_run, FLUENT_RUN), int(state.cold > state.fast_run) + (state.slips >= STUCK // 2)
@@ -92,25 +97,24 @@ def expected(
     return tuple(max(float(due), round(total / runs, 1)) for due, total in zip(ahead.days, totals, strict=True))
 
 
-def _known(catalogue: Catalogue, ledger: Ledger, day: int) -> Iterator[Waiting]:
+def _known(catalogue: Catalogue, ledger: Ledger, day: int) -> Iterator[tuple[tuple[int, int], Waiting]]:
+    """What has been met, each with its ``tried``; its luck is for each run to say."""
     for item in catalogue.items:
         state = ledger.states.get(item.id)
         if state is not None:
-            hits, misses = tried(state)
-            luck = (ALIKE / 2 + hits) / (ALIKE + hits + misses)
-            yield Waiting(place(state.memory), state.last - day, max(1, state.due - state.last), luck)
+            yield tried(state), Waiting(place(state.memory), state.last - day, max(1, state.due - state.last), 0.5)
 
 
 def _run(
-    known: list[Waiting], unmet: int, pace: Pace, ahead: Ahead, room: float, rng: random.Random
+    known: list[tuple[tuple[int, int], Waiting]], unmet: int, pace: Pace, ahead: Ahead, room: float, rng: random.Random
 ) -> tuple[list[int], int]:
     """One way in which the days may go: how many there are to go over on each, and how many cold answers that was."""
     first, later = rng.betavariate(*pace.first), rng.betavariate(*pace.later)
     comes = mean(pace.comes)
     days: list[list[Waiting]] = [[] for _ in range(DAYS + 1)]
-    for item in known:
+    for (hits, misses), item in known:
         if (due := max(0, item.last + item.wait)) <= DAYS:
-            days[due].append(item)
+            days[due].append(item._replace(luck=drawn(hits, misses, rng)))
     counts, steps, nth = [], 0, pace.practised
     for today, queue in enumerate(days):
         asked = queue[: pace.worth] if today else queue[: ahead.due]
@@ -130,7 +134,7 @@ def _run(
             new = ahead.new if not today else min(round(pace.cap(nth)), unmet, int(room) - len(days[today + 1]))
             new = 0 if len(queue) > len(asked) else max(0, new)
             unmet -= new
-            days[today + 1].extend(Waiting(UNSEEN, today, 1, rng.betavariate(3, 3)) for _ in range(new))
+            days[today + 1].extend(Waiting(UNSEEN, today, 1, drawn(0, 0, rng)) for _ in range(new))
         nth += 1
     return counts[1:], steps
 

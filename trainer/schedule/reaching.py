@@ -9,7 +9,7 @@ from math import ceil
 from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
-from trainer.schedule.forecast import ALIKE, LEARNS, Waiting, answered, tilted, tried
+from trainer.schedule.forecast import LEARNS, Waiting, answered, drawn, tilted, tried
 from trainer.schedule.intake import ENOUGH_COLD, LEAST_RIGHT
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.pace import Pace, mean
@@ -24,11 +24,15 @@ matter of chance. Where so many are fluent already, the date is that of all of t
 
 YEAR: Final = 365
 RUNS: Final = 60
-LEAST_RUNS: Final = 20
-STEPS: Final = 25_000
-"""Cold answers at most that are played through, some twenty milliseconds of them."""
+LEAST_RUNS: Final = 16
+STEPS: Final = 12_000
+"""Cold answers at most that are played through, some ten milliseconds of them."""
+FAR: Final = 4
+"""Where so many runs take more than a year, and more than one in five does, no more are needed."""
 ENOUGH_DAYS: Final = 3
 ENOUGH_ANSWERS: Final = 20
+SAMPLE: Final = 60
+"""Of a larger stage only so many items are played through, spread over it evenly."""
 GETS_THERE: Final = 0.4
 """Where fewer cold answers than this are right and fast, three in a row hardly ever come: no date is honest."""
 
@@ -128,14 +132,21 @@ class _Item(NamedTuple):
 def _days(catalogue: Catalogue, ledger: Ledger, pace: Pace, stage: StageAhead, day: int) -> list[int]:
     """The days from today until enough of the stage is fluent, one for each run, in rising order."""
     rng = random.Random(f"{ledger.seed}:{day}:{ledger.events}:stage")
+    every = ceil(stage.items / SAMPLE)
     met = [state for item in catalogue.items if item.stage == stage.number and (state := ledger.states.get(item.id))]
-    turns = _turns(catalogue, ledger, stage.number)
+    met, turns = met[::every], _turns(catalogue, ledger, stage.number)[::every]
+    share = ceil(stage.target / stage.items * (len(met) + len(turns)))
+    target = max(share, sum(state.fluent for state in met) + 1)  # it is not there yet, whatever the sample says
+    today_over = ledger.last_day == day and not any(state.due <= day for state in met)
     found: list[int] = []
-    steps = 0
+    steps = late = 0
     while len(found) < RUNS and (len(found) < LEAST_RUNS or steps * (len(found) + 1) < STEPS * len(found)):
-        when, taken = _run(met, turns, ledger, pace, stage, day, rng)
+        when, taken = _run(met, turns, pace, target, day, rng, today_over=today_over)
         found.append(when)
         steps += taken
+        late += when > YEAR
+        if late >= FAR and late > len(found) / 5:
+            break
     return sorted(found)
 
 
@@ -156,25 +167,24 @@ def _turns(catalogue: Catalogue, ledger: Ledger, stage: int) -> list[int]:
 
 
 def _begun(state: ItemState, pace: Pace, day: int, rng: random.Random) -> _Item:
-    hits, misses = tried(state)
-    luck = rng.betavariate(ALIKE / 2 + hits, ALIKE / 2 + misses)
+    luck = drawn(*tried(state), rng)
     waiting = Waiting(place(state.memory), state.last - day, max(1, state.due - state.last), luck)
     return _Item(waiting, state.fast_run, state.slow_run, state.fluent)
 
 
 def _run(
-    met: list[ItemState], turns: list[int], ledger: Ledger, pace: Pace, stage: StageAhead, day: int, rng: random.Random
+    met: list[ItemState], turns: list[int], pace: Pace, target: int, day: int, rng: random.Random, *, today_over: bool
 ) -> tuple[int, int]:
     """One way in which it may go: the days until the stage is fluent (more than a year: a year and a day), and the
-    number of cold answers until then."""
+    number of cold answers until then. With more of them than any run should take it is given up as more than a year."""
     first, later, comes = (rng.betavariate(*share) for share in (pace.first, pace.later, pace.comes))
     learns = rng.uniform(0, 2 * LEARNS)
     days: dict[int, list[_Item]] = defaultdict(list)
     for state in met:
         item = _begun(state, pace, day, rng)
         days[max(0, item.waiting.last + item.waiting.wait)].append(item)
-    fluent, steps, introduced, begun, nth = stage.fluent, 0, 0.0, 0, pace.practised
-    today_over = ledger.last_day == day and not days[0]
+    fluent = sum(state.fluent for state in met)
+    steps, introduced, begun, nth = 0, 0.0, 0, pace.practised
     for today in range(YEAR + 1):
         queue = days.pop(today, [])
         if (today_over and not today) or (today and rng.random() >= comes):
@@ -185,13 +195,14 @@ def _run(
             fluent += gained
             days[item.waiting.last + item.waiting.wait].append(item)
         steps += len(queue)
-        if fluent >= stage.target:
+        if fluent >= target:
             return today, steps
+        if steps > STEPS:
+            break
         introduced += pace.cap(nth)
         while begun < len(turns) and turns[begun] < introduced:
             begun += 1
-            luck = rng.betavariate(ALIKE / 2, ALIKE / 2)
-            days[today + 1].append(_Item(Waiting(UNSEEN, today, 1, luck), 0, 0, False))
+            days[today + 1].append(_Item(Waiting(UNSEEN, today, 1, drawn(0, 0, rng)), 0, 0, False))
         nth += 1
     return YEAR + 1, steps
 
