@@ -20,7 +20,9 @@ VERDICT: dict[str, tuple[type, ...]] = {
     "limit": (float,), "said": TEXT, "answer": TEXT, "answers": LINES, "why": (str, type(None)), "misreadings": LINES,
     "repeat": (bool,),
 }  # fmt: skip
-DONE: dict[str, tuple[type, ...]] = {"answers": (int,), "right": (int,), "slow": (int,), "reason": TEXT}
+DONE: dict[str, tuple[type, ...]] = {
+    "answers": (int,), "right": (int,), "slow": (int,), "reason": TEXT, "rid_of": LINES,
+}  # fmt: skip
 WHYS = {"repeat", "due", "new", "contrast", "second"}
 TUNINGS = ["standard", "ukulele", next(iter(OWN))]
 
