@@ -8,7 +8,7 @@ from functools import cache, partial
 from typing import Final
 
 from drills import answers, chord_misreadings
-from drills.kinds import chord_lessons, chord_pictures, pictures
+from drills.kinds import chord_lessons, chord_pictures, helps, pictures
 from drills.kinds.chord_search import has_short_string, playable
 from drills.kinds.wording import capital
 from drills.notation.chords import interval_name, interval_spelled
@@ -57,10 +57,12 @@ class ChordInterval:
         rng.shuffle(names)
         options = tuple(Option(str(n), name, name) for n, name in enumerate(names, start=1))
         staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape], ())
+        dots = dict.fromkeys(shape.places, Role.LIT)
+        neck = partial(pictures.neck_with, item.tuning, dots, manner.left_handed)
         return Question(
             item, "How far apart are these two notes?", Picture(staff(())), (interval_name(semitones),),
             answers.choice(options), partial(_wrong, item, manner),
-            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff),
+            helps=helps.neck_then_letters(staff, neck, item.tuning, manner.naming),
             options=options, choices=options, traps=traps,
         )  # fmt: skip
 

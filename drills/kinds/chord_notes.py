@@ -17,7 +17,6 @@ from drills.kinds.chord_names import read_choice, told_apart
 from drills.kinds.chord_shapes import Taught, families
 from drills.notation.drawing import Role
 from drills.notation.pitch import SHARP_NAMES, Naming, class_of, parse_note, spell
-from drills.notation.shape import Shape
 from drills.notation.tuning import Tuning
 from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Option, Picture, Question
 from drills.stages import Stage
@@ -57,7 +56,7 @@ class ChordTones:
             (chord_misreadings.tones_text(tones, tones),),
             tones_reader(tones, manner.naming),
             partial(_wrong_tones, item, manner),
-            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff, _lettered(shape, item.tuning)),
+            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff),
             show=partial(_show, manner.naming),
             traps=chord_misreadings.of_tones(shape, item.tuning, tones),
         )
@@ -96,20 +95,12 @@ class ChordSounds:
             (right,),
             read_choice(options),
             partial(_wrong_heard, item, manner),
-            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff, _lettered(shape, item.tuning)),
+            helps=chord_pictures.helps_with(shape, item.tuning, manner, staff),
             options=options,
             choices=options,
             show=partial(_show, manner.naming),
             traps=traps,
         )
-
-
-def _lettered(shape: Shape, tuning: Tuning) -> list[int] | None:
-    """The strings that may bear their letters: the pressed ones where the open ones alone are the whole chord, else all
-    of them (None)."""
-    opened = {tuning.open(string).pitch_class for string, fret in shape.places if fret == 0}
-    whole = all(tuning.sound(*at).pitch_class in opened for at in shape.places)
-    return [string for string, fret in shape.places if fret] if whole else None
 
 
 def tones_reader(tones: dict[int, str], naming: Naming) -> Reader:

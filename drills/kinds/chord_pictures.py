@@ -102,11 +102,16 @@ def helps_with(
     tuning: Tuning,
     manner: Manner,
     staff: helps.Labelled[StaffView],
-    strings: Sequence[int] | None = None,
 ) -> tuple[Help, ...]:
-    """The neck with the shape on it and the letters of the open strings (or of some), then those letters alone."""
+    """The neck with the shape on it and the letters to count from, then those letters alone."""
     neck = partial(_neck_of, shape, tuning, manner)
-    return helps.neck_then_letters(staff, neck, tuning, manner.naming, strings)
+    return helps.neck_then_letters(staff, neck, tuning, manner.naming, counted_from(shape))
+
+
+def counted_from(shape: Shape) -> list[int]:
+    """The strings that may bear their letters where a chord or its notes are asked for: those that are pressed. The
+    letter of one that sounds open is one of the notes, or the very root."""
+    return [string for string, fret in shape.places if fret]
 
 
 def _neck_of(shape: Shape, tuning: Tuning, manner: Manner, labels: helps.Labels) -> NeckView:

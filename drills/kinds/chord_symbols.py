@@ -54,7 +54,7 @@ class ChordSymbol:
         names = tuple(chord.name for chord in readings(shape, tuning))
         staff = partial(chord_pictures.stack, tuning, manner.dialect, [shape], ())
         box = partial(_box, shape, manner)
-        by_box = item.lesson == "box"
+        by_box, counted = item.lesson == "box", chord_pictures.counted_from(shape)
         return Question(
             item,
             "What is this chord called?",
@@ -63,9 +63,9 @@ class ChordSymbol:
             chord_answers.chord(names, manner.naming, flats=tuning.flats),
             partial(_wrong, item, manner),
             helps=(
-                helps.letters(box, tuning, manner.naming, shape.places[0][0])
-                if by_box
-                else chord_pictures.helps_with(shape, tuning, manner, staff)
+                helps.letters(box, tuning, manner.naming, counted[0], counted)
+                if by_box and counted
+                else () if by_box else chord_pictures.helps_with(shape, tuning, manner, staff)
             ),
             show=partial(_show, manner.naming),
             traps=chord_misreadings.of_name(shape, tuning, names),

@@ -54,12 +54,14 @@ def numbers_beside(draw: Labelled[Picture], tuning: Tuning, string: int) -> tupl
     )
 
 
-def letters(draw: Labelled[Picture], tuning: Tuning, naming: Naming, landmark: int) -> tuple[Help, ...]:
-    """The letters of all open strings, then that of one."""
-    return (
-        Help(("letters",), partial(_lettered, draw, tuning, naming, range(1, tuning.lines + 1))),
-        Help(("letter",), partial(_lettered, draw, tuning, naming, (landmark,))),
-    )
+def letters(
+    draw: Labelled[Picture], tuning: Tuning, naming: Naming, landmark: int, strings: Sequence[int] | None = None
+) -> tuple[Help, ...]:
+    """The letters of the open strings (of some alone, where others would tell too much), then that of one of them."""
+    if strings is None:
+        strings = range(1, tuning.lines + 1)
+    one = Help(("letter",), partial(_lettered, draw, tuning, naming, (landmark,)))
+    return (Help(("letters",), partial(_lettered, draw, tuning, naming, strings)), one) if len(strings) > 1 else (one,)
 
 
 def letters_beside(draw: Labelled[Picture], tuning: Tuning, naming: Naming, string: int) -> tuple[Help, ...]:
@@ -78,8 +80,8 @@ def neck_then_letters(
     naming: Naming,
     strings: Sequence[int] | None = None,
 ) -> tuple[Help, ...]:
-    """The neck under the staff, both with the letters of the open strings (of some alone, where others would be the
-    answer); then the letters on the staff alone."""
+    """The neck under the staff, both with the letters of the open strings (of some alone, where others would tell
+    too much); then the letters on the staff alone."""
     if strings is None:
         strings = range(1, tuning.lines + 1)
     if not strings:

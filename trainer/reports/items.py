@@ -14,7 +14,7 @@ from drills.kinds.pictures import line_letters
 from drills.notation.neck import draw_neck
 from drills.notation.staff import draw_staff
 from drills.notation.staff_view import Dialect
-from drills.question import Item, Kind, Manner, Question
+from drills.question import Item, Manner, Question
 from trainer.clock import Clock
 from trainer.complaint import DONE
 from trainer.opening import Choices, catalogue_of, find_tuning, open_profile
@@ -25,6 +25,11 @@ from trainer.wording import counted
 
 SEED = 0
 """Of what an example varies: fixed, so that the list is always the same."""
+LETTERED = frozenset({
+    "fret-to-note", "note-to-fret", "same-pitch", "octave", "capo", "chord-name", "chord-symbol", "chord-tones",
+    "chord-sounds", "chord-upper", "chord-interval",
+})  # fmt: skip
+"""Drills on what sounds: in a list, which has the answers too, their staves bear letters as typed tab does."""
 
 
 def report(choices: Choices, clock: Clock, tuning: str | None, *, as_json: bool) -> int:
@@ -81,22 +86,14 @@ def _document(found: Catalogue, item: Item, question: Question) -> dict[str, Any
 
 
 def _staff(question: Question) -> list[str]:
-    """The staff as it is typed, with letters at its left where the drill may show them; else the neck, else the
-    diagrams."""
+    """The staff as it is typed, with letters at its left where what sounds is asked; else the neck, else the diagrams.
+    """
     staff = question.picture.staff
     if staff is not None:
-        if _may_be_lettered(question):
+        if question.item.drill in LETTERED:
             staff = replace(staff, labels=line_letters(question.item.tuning, Manner().naming))
         return draw_staff(staff).text()
     return draw_neck(question.picture.neck).ascii().text() if question.picture.neck is not None else _diagram(question)
-
-
-def _may_be_lettered(question: Question) -> bool:
-    """Whether letters on the staff are a help with it. Where a string's name is asked, they are not for a list."""
-    if not question.helps or "letters" not in question.helps[0].names or question.item.kind is Kind.STRING:
-        return False
-    staff = question.helps[0].draw().staff
-    return staff is not None and any(staff.labels)
 
 
 def _diagram(question: Question) -> list[str]:
