@@ -252,12 +252,13 @@ def judge(question: Question, answer: Answer) -> Verdict:
     """Right or wrong, which misreadings fit, and what to show."""
     parsed = question.parse(answer.text)
     said = answer.text.strip() if parsed is None else parsed
+    misreadings: tuple[Misreading, ...] = ()
     if parsed is not None and question.rule is not None:
         right, misreadings = question.rule(parsed)
     else:
         right = parsed in question.answers
-        misreadings = tuple(kind for kind, answers in question.traps.items() if said in answers)
     if right:
         return Verdict(True, said, said, question.answers, why=question.note_right(answer.text))
+    misreadings = misreadings or tuple(kind for kind, answers in question.traps.items() if said in answers)
     feedback = question.explain_wrong(said)
     return Verdict(False, said, question.model, question.answers, misreadings, feedback.why, feedback.picture)

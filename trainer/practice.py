@@ -226,7 +226,7 @@ class Practice:
             base=self._base,
             limit=asked.limit,
             timed=grading.is_timed(answer.seconds, answer.timed),
-            misreadings=tuple(str(kind) for kind in verdict.misreadings),
+            misreadings=tuple(map(str, verdict.misreadings)),
             help=asked.help,
         )
         before, counted = self._ledger.states.get(event.item), self._ledger.events

@@ -40,7 +40,7 @@ def row_of_notes(
     keys: Sequence[tuple[str, str]] = (),
 ) -> StaffView:
     """Single notes one after another, each (string, fret, role), with keys under them if there are any."""
-    onsets = tuple(Onset((Note(string, fret),)) for string, fret, _ in places)
+    onsets = tuple([Onset((Note(string, fret),)) for string, fret, _ in places])
     return StaffView(
         Piece(tuning, (Bar(onsets),)),
         dialect,

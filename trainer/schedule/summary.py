@@ -52,7 +52,8 @@ class SittingTally:
         self.slow += grading.is_slow(event)
         if event.timed and event.seconds is not None:
             self._seconds.append(event.seconds)
-        self._before.setdefault(event.item, status(before))
+        if event.item not in self._before:
+            self._before[event.item] = status(before)
         self._now[event.item] = status(state)
         if len(event.misreadings) == 1 and not event.right:
             self._misreadings[event.misreadings[0]] += 1

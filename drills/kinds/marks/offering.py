@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
-from typing import Final
+from typing import Final, NamedTuple
 
 from drills import misreadings
 from drills.kinds.marks.sign import Sign
@@ -39,7 +39,7 @@ def beside(sign: Sign, dialect: Dialect, rng: random.Random) -> list[Sign]:
 
 def beside_act(sign: Sign, rng: random.Random) -> list[Sign]:
     """The sign and three whose doing it may be taken for, in random order."""
-    return _offer(sign, _likely(sign.key), rng)
+    return _offer(sign, _done(sign.key), rng)
 
 
 def drawn_beside(sign: Sign, dialect: Dialect, rng: random.Random) -> list[Sign]:
@@ -58,46 +58,62 @@ def _fits(sign: Sign, offered: Sequence[Sign]) -> bool:
     return sign.legend is None or all(sign.legend.symbol != legend.symbol for legend in clashes)
 
 
-# What may be offered beside a sign is always the same: it is looked through once for each.
+class Pool(NamedTuple):
+    """What may be offered beside a sign: always the same, so that it is looked through once for each."""
+
+    near: tuple[Sign, ...]
+    """What is offered in any case, the likeliest first."""
+    rest: tuple[Sign, ...]
+    """What the others are drawn from."""
 
 
 def _known(sign: Sign) -> list[Sign]:
-    """Those that are taught no later, the first bends and slides in any case; none that may be right too."""
-    found = (other for other in SIGNS if other.stage <= max(sign.stage, Stage.SLIDES))
-    return [other for other in found if other.key not in APART[sign.key]]
+    """Those that are taught no later, the first bends and slides in any case."""
+    return [other for other in SIGNS if other.stage <= max(sign.stage, Stage.SLIDES)]
 
 
-@cache
-def _likely(key: str) -> tuple[Sign, ...]:
+def _likely(sign: Sign) -> list[Sign]:
     """Those of them that anybody may take it for: a sign of one note is not taken for one of a whole part."""
-    sign = BY_KEY[key]
     if sign.times > 1:
-        return tuple(other for other in _known(sign) if other.times > 1 or other.key in GOES_ON)
-    return tuple(other for other in _known(sign) if other.times == 1)
+        return [other for other in _known(sign) if other.times > 1 or other.key in GOES_ON]
+    return [other for other in _known(sign) if other.times == 1]
 
 
 @cache
-def _named(key: str, dialect: Dialect) -> tuple[Sign, ...]:
-    return tuple(other for other in _likely(key) if dialect in other.named_in and not other.says_its_name)
+def _done(key: str) -> Pool:
+    sign = BY_KEY[key]
+    return _pool(sign, _likely(sign))
 
 
 @cache
-def _told_apart(key: str, dialect: Dialect) -> tuple[Sign, ...]:
+def _named(key: str, dialect: Dialect) -> Pool:
+    sign = BY_KEY[key]
+    return _pool(sign, [other for other in _likely(sign) if dialect in other.named_in and not other.says_its_name])
+
+
+@cache
+def _told_apart(key: str, dialect: Dialect) -> Pool:
     sign = BY_KEY[key]
     needs = sign.needs_legend(dialect)
-    return tuple(
+    fit = [
         other
         for other in (SIGNS if needs else _known(sign))
         if dialect in other.found_in and other.needs_legend(dialect) == needs and other.times == 1
-        and other.key not in APART[key] and (sign.times == 1 or other.key in SHORT)
-    )
+    ]
+    if sign.times > 1:
+        fit = [other for other in fit if other.key in SHORT]
+    return _pool(sign, fit, drawn=True)
 
 
-def _offer(sign: Sign, others: Sequence[Sign], rng: random.Random, *, drawn: bool = False) -> list[Sign]:
+def _pool(sign: Sign, fit: Iterable[Sign], *, drawn: bool = False) -> Pool:
+    others = [other for other in fit if other.key not in APART[sign.key]]
     near = [other for key in sign.near if (other := BY_KEY[key]) in others]
     near = [other for other in near if not drawn or _fits(other, [sign])][: OFFERED - 2]
-    rest = [other for other in others if other not in near]
-    offered = [sign, *near]
+    return Pool(tuple(near), tuple(other for other in others if other not in near))
+
+
+def _offer(sign: Sign, pool: Pool, rng: random.Random, *, drawn: bool = False) -> list[Sign]:
+    offered, rest = [sign, *pool.near], list(pool.rest)
     while len(offered) < OFFERED:
         if drawn:
             rest = [other for other in rest if _fits(other, offered)]
