@@ -1,7 +1,7 @@
 """What several drills show to whom an item is new, and how it goes: from much to little, in two steps.
 
-Two, because a new item is asked until it was right three times on its first day: with all of the help, with less, and
-without any. What goes last is one landmark that the others are told from, never the answer itself.
+Two, so that a new item is met with all of its help, then with less, then without any within a few askings. What goes
+last is one landmark that the others are told from, never the answer itself.
 """
 
 from __future__ import annotations

@@ -64,7 +64,7 @@ def test_help_goes_in_two_steps_wherever_strings_are_told_apart() -> None:
     for question in questions("standard"):
         item, names = question.item, [step.names for step in question.helps]
         assert {name for each in names for name in each} <= NAMES
-        # A new item is asked until it was right three times: with help, with less, without any.
+        # Three right answers in a row are given with help, with less, and without any.
         assert len(names) <= 2, item.id
         if item.id in ALL_OPEN:
             assert names == [("neck",)]

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 WHOLE: Final = 0
 """All of the help."""
 GONE: Final = 3
-"""No help: a right answer without any leads here at once, three right ones in any case. A new item is asked until it
-was right three times, so that help of two steps is gone by the end of its first day."""
+"""No help: a right answer without any leads here at once, three right ones in any case. No drill has more than two
+steps of help, so that the third is given without any."""
 
 
 def step(state: ItemState | None, day: int, why: Why, *, warm_up: bool = False) -> int:
