@@ -57,7 +57,7 @@ class ChordInterval:
         rng.shuffle(names)
         options = tuple(Option(str(n), name, name) for n, name in enumerate(names, start=1))
         staff = partial(chord_pictures.stack, item.tuning, manner.dialect, [shape], ())
-        dots = dict.fromkeys(shape.places, Role.LIT)
+        dots = dict.fromkeys(shape.places, Role.FRET)
         neck = partial(pictures.neck_with, item.tuning, dots, manner.left_handed)
         return Question(
             item, "How far apart are these two notes?", Picture(staff(())), (interval_name(semitones),),

@@ -115,7 +115,7 @@ def counted_from(shape: Shape) -> list[int]:
 
 
 def _neck_of(shape: Shape, tuning: Tuning, manner: Manner, labels: helps.Labels) -> NeckView:
-    return pictures.neck_with(tuning, dict.fromkeys(shape.places, Role.LIT), manner.left_handed, labels)
+    return pictures.neck_with(tuning, dict.fromkeys(shape.places, Role.FRET), manner.left_handed, labels)
 
 
 def right_and_said(true: Shape, said: Shape | None, tuning: Tuning, manner: Manner) -> Picture:
