@@ -29,13 +29,13 @@ class Story:
     Attributes:
         found: the outlook.
         reached: days from then until the stage was fluent to that degree, or None.
-        gone_over: days from then -> items gone over, on days with practice.
+        due: days from then -> what was to be gone over, on days with practice.
         new: new items as foretold at the start of a sitting, and as they came, of every day.
     """
 
     found: Outlook
     reached: int | None = None
-    gone_over: dict[int, int] = field(default_factory=dict)
+    due: dict[int, int] = field(default_factory=dict)
     new: list[tuple[int, int]] = field(default_factory=list)
 
 
@@ -77,7 +77,7 @@ def story(seed: int) -> Story:
         if told is None:
             continue
         if 1 <= nth - LOOK <= DAYS:
-            told.gone_over[nth - LOOK] = whys["due"]
+            told.due[nth - LOOK] = ahead.due
         if told.reached is None and fluent(learner) >= told.found.stage.target:
             told.reached = nth - LOOK
         if told.reached is not None and nth > LOOK + DAYS:

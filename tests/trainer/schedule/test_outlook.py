@@ -46,8 +46,8 @@ def test_the_stage_is_mostly_fluent_within_the_range_that_was_told() -> None:
 def test_the_counts_of_two_weeks_are_nearly_always_within_a_factor_of_two() -> None:
     close = 0
     for told in map(story, LEARNERS):
-        came = sum(told.gone_over.values())
-        close += came / 2 < sum(told.found.expected[day - 1] for day in told.gone_over) < came * 2
+        came = sum(told.due.values())
+        close += came / 2 < sum(told.found.expected[day - 1] for day in told.due) < came * 2
     assert close >= 0.9 * len(LEARNERS)
 
 
