@@ -3,26 +3,29 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from trainer.schedule import memory, state
+from trainer.schedule import grading, memory, state
 from trainer.schedule.event import Event
 from trainer.schedule.memory import Memory
 from trainer.schedule.parameters import PUBLISHED, Model, Parameters
 from trainer.schedule.state import ItemState
 
 FIRST_DAY = 20_000
-FAST, QUICK, SLOW = 1.2, 0.7, 5.0
-"""Seconds, with a base of .5 and a limit of 1.7."""
+FAST, QUICK = 1.2, 0.7
+"""Seconds, with a base of .5 and a limit of 1.7; what is not remembered is answered wrong."""
+
+NEW, WORTH = 12, 60
+"""Items met each day, and cold answers a day at most."""
 
 FORGETFUL: Parameters = (
-    0.05, 0.4, 0.6, 2.0, *PUBLISHED[4:8], 1.0, *PUBLISHED[9:20], 0.35,
+    0.01, 0.1, 0.2, 0.6, *PUBLISHED[4:8], 0.8, *PUBLISHED[9:20], 0.45,
 )  # fmt: skip
-"""Forgets sooner than published, and what is learned lasts less."""
+"""Forgets much sooner than published, and what is learned lasts less."""
 
 
 def answers(
-    w: Parameters, *, cold: int, seed: int = 0, new: int = 12, worth: int = 60, first_day: int = FIRST_DAY
+    w: Parameters, *, cold: int, seed: int = 0, items: Sequence[str] = (), last_day: int | None = None
 ) -> list[Event]:
     """The record of somebody who truly remembers by ``w`` and is asked when the schedule says, by the usual memory.
 
@@ -30,36 +33,35 @@ def answers(
         w: the learner's own parameters.
         cold: it ends with that many cold answers.
         seed: of all draws.
-        new: items met each day.
-        worth: cold answers a day at most.
-        first_day: the first practice day.
+        items: what is asked; as many as it takes without.
+        last_day: the day on which it ends; else it begins on ``FIRST_DAY``.
     """
-    return list(_answers(w, cold, random.Random(seed), new, worth, first_day))
+    found = list(_answers(w, cold, random.Random(seed), items))
+    later = 0 if last_day is None else last_day - found[-1].day
+    return [event._replace(day=event.day + later) for event in found]
 
 
-def _answers(
-    w: Parameters, cold: int, rng: random.Random, new: int, worth: int, first_day: int
-) -> Iterator[Event]:
-    model = Model(w, 0.95)
+def _answers(w: Parameters, cold: int, rng: random.Random, items: Sequence[str]) -> Iterator[Event]:
+    model = Model(w, 0.9)
     known: dict[str, ItemState] = {}
     truth: dict[str, Memory | None] = {}
-    for day in range(first_day, first_day + 100_000):
-        due = sorted((known[item].due, item) for item in known if known[item].due <= day)[:worth]
+    for day in range(FIRST_DAY, FIRST_DAY + 100_000):
+        due = sorted((known[item].due, item) for item in known if known[item].due <= day)[:WORTH]
         for _, item in due:
             before, rest = truth[item], day - known[item].last
             chance = 0.5 if before is None else memory.recall(rest, before, model)
             hit = rng.random() < chance
-            seconds = rng.choice((FAST, QUICK)) if hit else SLOW
-            event = Event(day, item, True, "C", seconds, 0.5, 1.7)
-            grade = 1 if not hit else 4 if seconds == QUICK else 3
-            after = memory.after(before, rest, grade, model)
+            event = Event(day, item, hit, "C" if hit else "D", rng.choice((FAST, QUICK)), 0.5, 1.7)
+            after = memory.after(before, rest, grading.grade(event), model)
             truth[item] = after if hit or before is None else (min(after[0], before[0]), after[1])
             known[item] = state.after(known[item], event)
             yield event
             cold -= 1
             if not cold:
                 return
-        for number in range(len(known), len(known) + (new if len(due) < worth else 0)):
-            event = Event(day, f"fret-to-note/standard/{number}", True, "C", FAST, 0.5, 1.7)
-            known[event.item], truth[event.item] = state.after(None, event), None
-            yield event
+        for number in range(len(known), len(known) + (NEW if len(due) < WORTH else 0)):
+            if items and number >= len(items):
+                break
+            item = items[number] if items else f"fret-to-note/standard/{number}"
+            known[item], truth[item] = state.after(None, first := Event(day, item, True, "C", FAST, 0.5, 1.7)), None
+            yield first

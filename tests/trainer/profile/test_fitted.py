@@ -12,20 +12,19 @@ from typing import Any
 import pytest
 
 from tests.trainer.profile.faults import read_back, record_files
+from tests.trainer.profile.laid_down import key, lay_down
 from tests.trainer.rememberers import FORGETFUL, answers
 from trainer.profile.automatic import Automatic
 from trainer.profile.care import check_profile, rebuild_profile
 from trainer.profile.counted import Counted, Gathered, Progress, recount
 from trainer.profile.fitted import fit_by_itself, fit_profile, undo_fit
-from trainer.profile.lines import answer_line, fit_line, make_key, parse_line
-from trainer.profile.record import header
+from trainer.profile.lines import fit_line, parse_line
 from trainer.profile.store import Profile
 from trainer.schedule.event import Event
 from trainer.schedule.fitting import TooFew
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.parameters import PUBLISHED, USUAL, Fit
 
-DEVICE = "k3f9w2"
 EPOCH = datetime(1970, 1, 1, 9, tzinfo=UTC)
 
 
@@ -33,21 +32,6 @@ EPOCH = datetime(1970, 1, 1, 9, tzinfo=UTC)
 def record(cold: int = 700) -> tuple[Event, ...]:
     """What somebody who forgets sooner than published leaves."""
     return tuple(answers(FORGETFUL, cold=cold))
-
-
-def lay_down(home: Path, events: tuple[Event, ...], *more: str) -> Path:
-    """A profile whose record was written elsewhere."""
-    folder = home / "profiles" / "me" / "answers"
-    folder.mkdir(parents=True)
-    lines = [answer_line(key(number, event.day), event) for number, event in enumerate(events, start=1)]
-    text = header(DEVICE) + "".join(f"{line}\n" for line in [*lines, *more])
-    (folder / f"2024-10.{DEVICE}.toml").write_text(text, encoding="utf-8")
-    return folder.parent
-
-
-def key(number: int, day: int) -> str:
-    """Of one line after the other."""
-    return make_key((day * 86_400 + 9 * 3600) * 1000 + number, DEVICE, number)
 
 
 def at(day: int) -> datetime:
