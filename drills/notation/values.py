@@ -42,7 +42,8 @@ class Value(NamedTuple):
     @property
     def quarters(self) -> Fraction:
         """How long it lasts, in quarters."""
-        return LENGTHS[self.name] * (Fraction(3, 2) if self.dots else 1)
+        length = LENGTHS[self.name]
+        return length * 3 / 2 if self.dots else length
 
     @property
     def words(self) -> str:

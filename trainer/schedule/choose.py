@@ -151,13 +151,16 @@ class Chooser:
     def _sources(self) -> Iterator[Source]:
         if self._placement is not None:
             yield Why.NEW, self._placement.candidates(), False, False
-        yield Why.DUE, list(self._warm_up), True, False
+        if self._warm_up:
+            yield Why.DUE, list(self._warm_up), True, False
         yield Why.CONTRAST, self._contrast.ready(self._n), False, False
         ready = self._repeats.ready(self._n)
-        yield Why.REPEAT, [item for item in ready if self._ledger.states[item].missed], True, False
-        yield Why.REPEAT, ready, True, True
-        yield Why.DUE, list(islice(self._due, WINDOW)), True, True
-        if not self._due and self._intake.allows(len(self._repeats)):
+        if ready:
+            yield Why.REPEAT, [item for item in ready if self._ledger.states[item].missed], True, False
+            yield Why.REPEAT, ready, True, True
+        if self._due:
+            yield Why.DUE, list(islice(self._due, WINDOW)), True, True
+        elif self._intake.allows(len(self._repeats)):
             # A string's very first items come together: strings do not take turns in what is new.
             yield Why.NEW, list(self._intake.upcoming()), False, True
         yield Why.CONTRAST, self._contrast.candidates(), False, False

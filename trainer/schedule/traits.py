@@ -66,7 +66,8 @@ class Traits:
 
     def first_answer(self, item: str) -> str:
         """What tells whether two items have the same answer; an item without a list of answers is like no other."""
-        return next(iter(self.answers(item)), item)
+        answers = self.answers(item)
+        return answers[0] if answers else item
 
     def learn(self, item: str, answers: tuple[str, ...]) -> None:
         """Take the answers of a question that was drawn anyway."""
