@@ -193,6 +193,7 @@ async def _to_the_end(stand: Stand) -> None:
 async def _weeks(easel: Easel, home: Path) -> None:
     """After weeks of practice: Today, what it opens, and what may come over it."""
     async with easel.standing(home) as stand:
+        await stand.until(lambda: "likely besides" not in stand.seen() or "+" in stand.seen())
         await easel.draw(stand, "today")
         for name, keys in PLACES.items():
             if easel.wants(name):

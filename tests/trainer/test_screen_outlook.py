@@ -27,11 +27,6 @@ def weeks(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return practised(tmp_path_factory.mktemp("weeks"), 2, answers=60)
 
 
-def held_back(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Have it take so long that the page stands without it."""
-    monkeypatch.setattr(foresight, "REST", 3600.0)
-
-
 def places(stand: Stand) -> dict[str, tuple[int, int]]:
     """Where the rows begin that stand there all the time."""
     wanted = ("to go over", "Stage ", "the next 14 days")
@@ -46,7 +41,7 @@ async def test_it_comes_into_rows_that_are_kept_for_it(
     weeks: Path, monkeypatch: pytest.MonkeyPatch, size: tuple[int, int]
 ) -> None:
     with monkeypatch.context() as patch:
-        held_back(patch)
+        patch.setattr(foresight, "REST", 3600.0)
         async with standing(weeks, size=size) as stand:
             assert "luent a" not in stand.seen()
             before = places(stand)
@@ -84,7 +79,7 @@ async def test_who_begins_at_once_waits_for_nothing(weeks: Path, monkeypatch: py
     def never(*_: object) -> Outlook:
         raise AssertionError("it was worked out")
 
-    held_back(monkeypatch)
+    monkeypatch.setattr(foresight, "REST", 3600.0)
     monkeypatch.setattr(foresight.Foresight, "_work_out", never)
     async with standing(weeks) as stand:
         await stand.press("enter")
