@@ -30,13 +30,13 @@ from trainer.schedule.parameters import (
 LEAST_HELD_BACK: Final = 20
 """Answers that a fit is tried on at least; with fewer nothing is kept."""
 
-MOST_ANSWERS: Final = 4000
+MOST_ANSWERS: Final = 3000
 """Cold answers that a fit looks at, at most."""
-
-_HALVINGS: Final = 16
 
 LEAST_GAIN: Final = 0.001
 """A fit that foretells the last fifth better by less than this (log loss an answer) is not worth a change."""
+
+_HALVINGS: Final = 16
 
 
 class Outcome(NamedTuple):
@@ -119,8 +119,8 @@ def even_retention(w: Parameters, histories: Sequence[History]) -> float:
     """The retention at which these parameters ask as often, all items together, as the published ones do at theirs.
 
     A fit says which items are the shakier ones, not how much of the learner's time going over is worth. Simulated
-    learners showed why: they are slow at first, whatever the rest, which a fit takes for forgetting. Held to the
-    published .95 it would have everything back each day, and nothing new would be met.
+    learners showed why: they are slow at first, whatever the rest, which a fit takes for forgetting. Held to the usual
+    retention it would have everything back each day, and nothing new would be met.
     """
     wanted = _askings(PUBLISHED, RETENTION, foretell(PUBLISHED, histories).stabilities)
     stabilities = foretell(w, histories).stabilities

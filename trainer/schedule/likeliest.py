@@ -14,7 +14,7 @@ from trainer.schedule.formulas import History, foretell, scored
 from trainer.schedule.parameters import HIGHEST, LOWEST, PUBLISHED, Parameters
 from trainer.schedule.predicted import bounded
 
-MOST_EVALUATIONS: Final = 90
+MOST_EVALUATIONS: Final = 80
 """So often the answers are foretold anew, at most: together with the number of answers that bounds the time."""
 
 _DECIMALS: Final = 6
