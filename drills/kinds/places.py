@@ -135,12 +135,13 @@ class TabToPlace(_OfPlaces):
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, place = item.tuning, place_of(item)
         offered = candidates(place, tuning, _frets(item), rng)
-        keys = {at: (key, place_text(at)) for key, at in zip(KEYS, offered, strict=False)}
+        options = _options(offered)
+        keys = {at: (option.key, option.answer) for at, option in zip(offered, options, strict=True)}
         staff = partial(
             pictures.row_of_notes, tuning, manner.dialect, [(*place, Role.LIT)]
         )
         neck = partial(pictures.neck_with, tuning, {}, manner.left_handed, keys=keys, highest=_highest(item))
-        return _question(item, manner, offered, "Where on the neck is this?", helps.both(staff, neck))
+        return _question(item, manner, options, "Where on the neck is this?", helps.both(staff, neck))
 
 
 class PlaceToTab(_OfPlaces):
@@ -173,14 +174,15 @@ class PlaceToTab(_OfPlaces):
     def ask(self, item: Item, rng: random.Random, manner: Manner) -> Question:
         tuning, place = item.tuning, place_of(item)
         offered = candidates(place, tuning, _frets(item), rng)
+        options = _options(offered)
         staff = partial(
             pictures.row_of_notes, tuning, manner.dialect, [(*at, Role.FRET) for at in offered],
-            keys=[(key, place_text(at)) for key, at in zip(KEYS, offered, strict=False)],
+            keys=[(option.key, option.answer) for option in options],
         )  # fmt: skip
         neck = partial(
             pictures.neck_with, tuning, {place: Role.LIT}, manner.left_handed, highest=_highest(item)
         )
-        return _question(item, manner, offered, "Which of these numbers is this place?", helps.both(staff, neck))
+        return _question(item, manner, options, "Which of these numbers is this place?", helps.both(staff, neck))
 
 
 def place_facts(item: Item) -> Facts:
@@ -201,7 +203,7 @@ def sounding_facts(tuning: Tuning, string: int, fret: int) -> Facts:
 
 
 def _question(
-    item: Item, manner: Manner, offered: list[Place], prompt: str, draw: helps.Labelled[Picture]
+    item: Item, manner: Manner, options: tuple[Option, ...], prompt: str, draw: helps.Labelled[Picture]
 ) -> Question:
     tuning, (string, fret) = item.tuning, place_of(item)
     return Question(
@@ -212,10 +214,15 @@ def _question(
         answers.place(tuning.lines, 24),
         partial(_wrong_place, item, manner),
         helps=helps.numbers(draw, tuning, tuning.lines if string == 1 else 1),
-        options=tuple(Option(key, "", place_text(at)) for key, at in zip(KEYS, offered, strict=False)),
+        options=options,
         traps=misreadings.of_place(string, fret, tuning.lines),
         show=show_place,
     )
+
+
+def _options(offered: Sequence[Place]) -> tuple[Option, ...]:
+    """A letter for each place, which is drawn and not named."""
+    return tuple([Option(key, "", place_text(at)) for key, at in zip(KEYS, offered, strict=False)])
 
 
 def place_text(place: Place) -> str:
