@@ -8,7 +8,9 @@ from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
 from trainer.schedule.ahead import DAYS, Ahead
+from trainer.schedule.event import Event
 from trainer.schedule.grading import MISSED, QUICK, READ
+from trainer.schedule.grading import grade as grade_of
 from trainer.schedule.intake import FORECAST_SHARE
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.pace import Pace, mean
@@ -27,6 +29,9 @@ LEARNS: Final = 0.07
 """By so much the odds of an item's being read grow with each cold answer, more or less: without that nobody who is
 right in four of five would ever be fluent at anything, and they are (our choice; simulated learners bear it out)."""
 
+SLOW: Final = grade_of(Event(day=0, item="", right=True, said="", seconds=2.0, base=0.5, limit=1.5, timed=True))
+"""The grade of what is right but slow."""
+
 
 class Waiting(NamedTuple):
     """An item between two cold answers.
@@ -44,20 +49,30 @@ class Waiting(NamedTuple):
     luck: float
 
 
+class Answered(NamedTuple):
+    """A cold answer, and how the item waits from then on."""
+
+    hit: bool
+    wrong: bool
+    waiting: Waiting
+
+
 def answered(
     item: Waiting, day: int, rng: random.Random, chance: float, pace: Pace, learns: float = LEARNS
-) -> tuple[bool, Waiting]:
-    """Whether an item was right and fast, and how it waits from then on."""
-    grade = MISSED
+) -> Answered:
+    """Play through a cold answer that is right and fast with this chance."""
     hit = rng.random() < chance
+    wrong = not hit and rng.random() < pace.wrong
+    grade = MISSED if wrong else SLOW
     if hit:
         grade = QUICK if rng.random() < pace.quick else READ
     at, wait = pace.step(item.at, max(1, day - item.last), grade)
+    wait = min(wait, pace.longest)
     if wait >= 3:
         wait += int(3 * rng.random()) - 1  # as intervals are spread
     if not hit:
         wait = min(wait, item.wait)
-    return hit, Waiting(at, day, wait, item.luck * (1 + learns) / (1 + learns * item.luck))
+    return Answered(hit, wrong, Waiting(at, day, wait, item.luck * (1 + learns) / (1 + learns * item.luck)))
 
 
 def drawn(hits: int, misses: int, rng: random.Random) -> float:
@@ -126,7 +141,7 @@ def _run(
         steps += len(asked)
         for item in asked:
             chance = first if item.at == UNSEEN else later
-            _, item = answered(item, today, rng, tilted(chance, item.luck), pace)
+            item = answered(item, today, rng, tilted(chance, item.luck), pace).waiting
             if item.last + item.wait <= DAYS:
                 days[item.last + item.wait].append(item)
         if today < DAYS:

@@ -10,6 +10,7 @@ from trainer.schedule.formulas import first_memory
 from trainer.schedule.grading import QUICK, READ
 from trainer.schedule.intake import DAY_CAP, FIRST_DAYS_CAP
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.memory import MAX_INTERVAL
 from trainer.schedule.parameters import Model
 from trainer.schedule.predicted import BINS, Bin
 from trainer.schedule.state import ItemState
@@ -40,6 +41,7 @@ class Pace(NamedTuple):
         practised: days of practice so far.
         cold: cold answers so far, those counted that prove a speed.
         worth: items at most that are gone over in a sitting.
+        longest: the longest rest in days.
         step: how the learner's memory goes on.
     """
 
@@ -52,6 +54,7 @@ class Pace(NamedTuple):
     practised: int
     cold: int
     worth: int
+    longest: int
     step: Step
 
     def cap(self, nth: int) -> float:
@@ -84,6 +87,7 @@ def pace_of(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float) -
         practised=sizes.days_practised(ledger, day),
         cold=ledger.predictions.n,
         worth=sizes.sitting_worth(ledger, day, minutes),
+        longest=MAX_INTERVAL,
         step=steps_of(ledger.model),
     )
 

@@ -212,11 +212,8 @@ def _asked(
 ) -> tuple[_Item, int]:
     """An item after a cold answer, by the rules of ``state``; and whether one more is fluent (1) or one less (-1)."""
     rest = day - item.waiting.last
-    hit, waiting = answered(item.waiting, day, rng, tilted(chance, item.waiting.luck), pace, learns)
-    if hit:
-        run, slow = item.run + 1, 0
-        fluent = item.fluent or (run >= FLUENT_RUN and rest >= FLUENT_REST)
-    else:
-        run, slow = 0, item.slow + 1
-        fluent = item.fluent and slow < 2 and rng.random() >= pace.wrong
+    hit, wrong, waiting = answered(item.waiting, day, rng, tilted(chance, item.waiting.luck), pace, learns)
+    run, slow = (item.run + 1, 0) if hit else (0, item.slow + 1)
+    keeps = item.fluent and slow < 2 and not wrong
+    fluent = keeps or (run >= FLUENT_RUN and rest >= FLUENT_REST)
     return _Item(waiting, run, slow, fluent), fluent - item.fluent

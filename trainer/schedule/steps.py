@@ -12,7 +12,7 @@ from typing import Final, NamedTuple
 
 from trainer.schedule import memory
 from trainer.schedule.formulas import first_memory, stepper
-from trainer.schedule.grading import UNTIMED
+from trainer.schedule.grading import MISSED, UNTIMED
 from trainer.schedule.memory import Memory
 from trainer.schedule.parameters import Model
 
@@ -56,9 +56,11 @@ def steps_of(model: Model) -> Step:
     @lru_cache(maxsize=4096)
     def step(at: Place, rest: int, grade: int) -> tuple[Place, int]:
         if at == UNSEEN:
-            after = first_memory(model.parameters, grade)
+            after = first_memory(model.parameters, grade if grade >= MISSED else UNTIMED)
         else:
             before = exp(at.stability / _FINE), float(at.difficulty)
+            if grade < MISSED:  # what leaves the memory as it is
+                return at, memory.interval(before, model)
             after = update(*before, memory.recall(rest, before, model), grade)
             if grade <= UNTIMED:
                 after = min(after[0], before[0]), after[1]
