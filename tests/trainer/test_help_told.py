@@ -107,3 +107,17 @@ async def test_no_word_on_help_stands_over_a_lesson(tmp_path: Path) -> None:
         assert "with numbers" not in stand.seen()
         await stand.ask()
         assert "with numbers" in stand.seen()
+
+
+async def test_a_neck_that_is_but_a_help_gives_way_to_the_staff_in_a_small_window(tmp_path: Path) -> None:
+    item = "note-to-fret/standard/1/g-15"
+    seen = {}
+    for size in ((40, 12), (80, 24)):
+        async with standing(tmp_path / f"{size[0]}", size=size) as stand:
+            await stand.press(GUITAR, NEW)
+            asked = await stand.only(item)
+            assert asked.help == ("neck", "letters")
+            seen[size] = stand.lines("#picture")
+    small, large = ("\n".join(rows) for rows in seen.values())
+    assert [row.strip()[:1] for row in seen[40, 12] if row.strip()] == list("eBGDAE")
+    assert ("┿" in small, "┿" in large) == (False, True)

@@ -87,7 +87,9 @@ class Board(Vertical):
     def question(self, picture: Picture, question: Question) -> None:
         """A question, with this picture; how it is answered is shown by whoever takes the answer."""
         below = 0 if question.tapping is None else COUNTED
-        self.query_one(TabPicture).show(picture, whole=True, below=below)
+        # A neck that is but a help gives way to the staff where there is no room for both.
+        needed = picture.neck is None or question.picture.neck is not None
+        self.query_one(TabPicture).show(picture, whole=needed, below=below)
         self.query_one("#prompt", Heading).say(question.prompt)
 
     def verdict(self, right: bool, headline: str, reasons: Sequence[str]) -> None:
