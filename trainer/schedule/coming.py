@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from trainer.schedule import sizes
+from trainer.schedule import memory, sizes
 from trainer.schedule.intake import ENOUGH_COLD, LEAST_RIGHT, Intake, is_ready
 from trainer.schedule.ledger import RECENT, Ledger
 from trainer.schedule.repeats import MOST_ASKINGS, NEW_RIGHTS
+from trainer.schedule.state import ItemState
 
 USUALLY_RIGHT: Final = 0.9
 """Believed of somebody of whom little is known."""
+
+GROWS: Final = 1.5
+"""What is right and fast lasts about so many times longer, as long as it lasts for few days."""
 
 
 class _Share:
@@ -54,12 +58,12 @@ def new_today(intake: Intake, ledger: Ledger, queue: Sequence[str], *, day: int,
     if intake.held or not _stays_open(ledger, len(queue), right, returning=intake.returning):
         return 0
     answers = _Share(right)
+    fast = _fast_share(ledger)
     back = 0.0
     for known in queue:
         state = ledger.states[known]
-        hit = answers.next()
-        back += not hit or state.memory is None  # what was read for the first time comes back soon
-        intake.expect(known, ready=hit and (state.right_run >= 1 or state.fluent))
+        back += 1 - _rests(state, ledger, fast)
+        intake.expect(known, ready=answers.next() and (state.right_run >= 1 or state.fluent))
     room = intake.room(before=len(queue), back=round(back))
     room = min(room, (_questions(ledger, day, minutes) - asked) // askings_of_new(right))
     learnt = _Share(_read_at_once(ledger, right))
@@ -69,6 +73,22 @@ def new_today(intake: Intake, ledger: Ledger, queue: Sequence[str], *, day: int,
         intake.expect(item, ready=learnt.next())
         new += 1
     return new
+
+
+def _fast_share(ledger: Ledger) -> float:
+    """The share right and fast of the cold answers of the last day of practice; near to a half where there are few."""
+    last = [state.fast_run > 0 for state in ledger.states.values() if state.last == ledger.last_day and state.cold]
+    return (sum(last) + 1) / (len(last) + 2)
+
+
+def _rests(state: ItemState, ledger: Ledger, fast: float) -> float:
+    """The chance that an item of today is not due again tomorrow: it has to be read, and strong enough."""
+    if state.memory is None:
+        return fast / 2  # it has to be quick too
+    stability, difficulty = state.memory
+    if memory.interval((GROWS * stability, difficulty), ledger.model) <= 1:
+        return 0.0
+    return (fast + (state.fast_run > 0)) / 2 if state.cold > 1 else fast
 
 
 def _stays_open(ledger: Ledger, colds: int, right: float, *, returning: bool) -> bool:
