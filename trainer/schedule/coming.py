@@ -17,6 +17,9 @@ USUALLY_RIGHT: Final = 0.9
 GROWS: Final = 1.5
 """What is right and fast lasts about so many times longer, as long as it lasts for few days."""
 
+FULL: Final = 0.8
+"""Days are full where answers alone take this share of a sitting's minutes: verdicts and lessons take the rest."""
+
 
 class _Share:
     """Says yes in a share of the cases, evenly spread and always alike."""
@@ -65,7 +68,8 @@ def new_today(intake: Intake, ledger: Ledger, queue: Sequence[str], *, day: int,
         back += 1 - _rests(state, ledger, fast)
         intake.expect(known, ready=answers.next() and (state.right_run >= 1 or state.fluent))
     room = intake.room(before=len(queue), back=round(back))
-    room = min(room, (_questions(ledger, day, minutes) - asked) // askings_of_new(right))
+    repeats = round((1 - right) * len(queue))
+    room = min(room, (_questions(ledger, day, minutes) - asked - repeats) // askings_of_new(right))
     learnt = _Share(_read_at_once(ledger, right))
     new = 0
     while new < room and (item := next(intake.upcoming(), None)) is not None:
@@ -101,11 +105,14 @@ def _stays_open(ledger: Ledger, colds: int, right: float, *, returning: bool) ->
 
 
 def _questions(ledger: Ledger, day: int, minutes: float) -> int:
-    """So many fit into the sitting, at the learner's pace."""
+    """So many fit into the sitting: those of the last days where these were full, else as many as the pace allows."""
     worth = sizes.sitting_worth(ledger, day, minutes)
     before = [ledger.days[when] for when in sorted(ledger.days)[-sizes.DAYS_COUNTED :]]
     answers, spent = sum(tally.answers for tally in before), sum(tally.spent for tally in before)
-    return min(worth, int(minutes * 60_000 * answers / spent)) if spent else worth
+    if not spent:
+        return worth
+    full = sum(min(tally.spent, minutes * 60_000) for tally in before) >= FULL * minutes * 60_000 * len(before)
+    return min(worth, int(minutes * 60_000 * answers / spent), answers // len(before) if full else worth)
 
 
 def _read_at_once(ledger: Ledger, right: float) -> float:
