@@ -261,12 +261,12 @@ def test_the_summary_tells_what_became_better() -> None:
     learner = Learner(CATALOGUE)
     for day in (0, 1):
         learner.practise(well, TODAY + day)
-    became: dict[str, Status] = {}
-    for day in range(2, 20):
+    became: dict[tuple[str, Status], int] = {}
+    for day in range(2, 24):
         summary = learner.practise(well, TODAY + day).summary()
-        became.update(summary.rose)
+        became.update(dict.fromkeys(summary.rose, day))
         assert not {item for item, _ in summary.rose} & set(summary.new)
-    assert set(became.values()) >= {Status.KNOWN, Status.KEPT}
+    assert {now for _, now in became} == {Status.KNOWN, Status.FLUENT, Status.KEPT}
 
 
 def test_the_summary_counts() -> None:

@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 from drills.catalogue import Catalogue
 from trainer.schedule import sizes
 from trainer.schedule.coming import askings_of_new, new_today, right_share
-from trainer.schedule.due import due_queue
+from trainer.schedule.due import due_queue, todays
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.repeats import comes_again
@@ -40,8 +40,9 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
     queue = due_queue(catalogue, ledger, intake, day, random.Random(0))
     all_due = len(queue)
     worth = sizes.sitting_worth(ledger, day, minutes)
-    due = min(all_due, worth)
-    if all_due > due:
+    queue, more = todays(queue, ledger, worth)
+    due = len(queue)
+    if more:
         intake.hold()
     waiting = all_due - due
     due += sum(
@@ -49,7 +50,7 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
         for item in catalogue.items
         if (known := ledger.states.get(item.id)) is not None
     )
-    new = new_today(intake, ledger, queue[:worth], day=day, minutes=minutes, asked=due)
+    new = new_today(intake, ledger, queue, day=day, minutes=minutes, asked=due)
     coming = [0] * DAYS
     for item in catalogue.items:
         state = ledger.states.get(item.id)

@@ -11,7 +11,8 @@ from drills.catalogue import Catalogue
 from drills.question import Kind, Manner
 from trainer.schedule import grading, sizes
 from trainer.schedule.contrast import Contrast
-from trainer.schedule.due import due_queue, warm_up
+from trainer.schedule.due import due_queue, todays, warm_up
+from trainer.schedule.early import early_queue
 from trainer.schedule.event import Event
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
@@ -20,11 +21,14 @@ from trainer.schedule.repeats import GAP_OF_FEW, MOST_ASKINGS, Repeats, comes_ag
 from trainer.schedule.second import SecondPass
 from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
-from trainer.schedule.traits import SAME_ITEM, TOO_MUCH, WINDOW, Apart, Traits
+from trainer.schedule.traits import SAME_ITEM, THIRD_ANSWER, TOO_MUCH, WINDOW, Apart, Traits
 from trainer.schedule.why import Choice, Why
 
 OVERTIME: Final = 6
 """So many questions at most, all of them repeats, come after the minutes are over: a natural stop."""
+
+THIRD: Final = THIRD_ANSWER // TOO_MUCH
+"""How hard an answer clashes that would come for the third time in a row."""
 
 Source = tuple[Why, Sequence[str], bool, bool]
 """What for, ids in their order, whether strings are to take turns, and whether a run of one drill is to be broken."""
@@ -61,7 +65,8 @@ class Chooser:
         reader: bool = False,
         tells: Callable[[str], bool] = lambda item: False,
     ) -> None:
-        rng = random.Random(f"{seed}:{day}:{sitting}")
+        self._seed = f"{seed}:{day}:{sitting}"
+        rng = random.Random(self._seed)
         self._catalogue = catalogue
         self._ledger = ledger
         self._day = day
@@ -80,9 +85,11 @@ class Chooser:
         self._intake = Intake(catalogue, ledger, day=day, minutes=minutes, reader=reader)
         due = due_queue(catalogue, ledger, self._intake, day, rng)
         worth = sizes.sitting_worth(ledger, day, minutes)
-        if len(due) > worth:
+        due, more = todays(due, ledger, worth)
+        if more:
             self._intake.hold()
-        self._due = dict.fromkeys(due[:worth])
+        self._due = dict.fromkeys(due)
+        self._early: dict[str, None] | None = None
         self._warm_up = dict.fromkeys(warm_up(catalogue, ledger, day) if self.away >= sizes.LONG_REST else ())
         self._contrast = Contrast(catalogue, ledger, self.traits, rng)
         self._placement = Placement(catalogue, ledger) if placement else None
@@ -110,9 +117,9 @@ class Chooser:
         """The next item, or None when nothing is left; ``over`` once the minutes have been used up."""
         found = self._find(over)
         if not over:
-            if found is None and self._intake.lengthen():
+            if (found is None or found.hard >= THIRD) and self._intake.lengthen():
                 found = self._find(over)
-            if found is None and self._go_over_more():
+            if (found is None or found.hard) and self._go_over_more():
                 found = self._find(over)
         found = found or self._find(over, twice=True)
         return None if found is None else self._take(found.why, found.item, over)
@@ -131,7 +138,14 @@ class Chooser:
                 return found
             if (twice or cost < SAME_ITEM) and (least is None or found.hard < least.hard):
                 least = found
-        return least
+        return self._between(least) if least is not None and least.hard >= THIRD and not over else least
+
+    def _between(self, found: _Found) -> _Found:
+        """What would be an answer for the third time in a row, or something asked long ago to stand before it."""
+        best = self._apart.best(self._idle())
+        if best is None or best[1] // TOO_MUCH >= found.hard:
+            return found
+        return _Found(Why.SECOND, best[0], best[1] // TOO_MUCH)
 
     def _go_over_more(self) -> bool:
         """While new items have to wait for another day, what is not fluent fills the minutes; whether it can."""
@@ -164,6 +178,8 @@ class Chooser:
             # A string's very first items come together: strings do not take turns in what is new.
             yield Why.NEW, list(self._intake.upcoming()), False, True
         yield Why.CONTRAST, self._contrast.candidates(), False, False
+        if not self._due:
+            yield Why.SECOND, self._before_time(), True, True
         if self._goes_on:
             second = self._second.candidates(self._n, self._repeats)
             yield Why.SECOND, second, True, True
@@ -176,6 +192,13 @@ class Chooser:
         yield Why.CONTRAST, self._contrast.early(self._n), False, False
         if early or self._contrast.second:
             yield Why.SECOND, self._idle(), True, True
+
+    def _before_time(self) -> list[str]:
+        """The next few of what is gone over before it is due; looked for once that is wanted."""
+        if self._early is None:
+            rng = random.Random(f"{self._seed}:early")
+            self._early = dict.fromkeys(early_queue(self._catalogue, self._ledger, self._intake, self._day, rng))
+        return list(islice(self._early, WINDOW))
 
     def _idle(self) -> list[str]:
         """A few items that were asked longest ago, to stand between a miss and its repeat when all else is done."""
@@ -193,6 +216,8 @@ class Chooser:
         warm = item in self._warm_up
         self._warm_up.pop(item, None)
         self._due.pop(item, None)
+        if self._early is not None:
+            self._early.pop(item, None)
         self._overtime += over
         self._fillers = self._fillers + 1 if why is Why.SECOND else 0
         self._apart.asking(item, placement=placement)

@@ -45,6 +45,18 @@ def due_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, rn
     return list(queue)
 
 
+def todays(queue: list[str], ledger: Ledger, worth: int) -> tuple[list[str], bool]:
+    """What of all that is due fits into one sitting, and whether more was due than that.
+
+    What is known but slow again and again comes back every day. It gets at most half of a sitting, in turn, and the
+    rest of it waits without holding up anything: else somebody who is never fast would never meet anything new.
+    """
+    slow = [item for item in queue if ledger.states[item].always_slow]
+    later = set(slow[worth // 2 :])
+    first = [item for item in queue if item not in later]
+    return (first + slow[worth // 2 :])[:worth], len(first) > worth
+
+
 def warm_up(catalogue: Catalogue, ledger: Ledger, day: int) -> list[str]:
     """Ids of a few fluent items that are surest still to be there, for a start after a long rest."""
     found = [

@@ -23,6 +23,8 @@ from trainer.schedule.parameters import (
     MOST_RETENTION,
     PUBLISHED,
     RETENTION,
+    SHARES,
+    USUAL,
     Model,
     Parameters,
 )
@@ -83,7 +85,7 @@ def cold_answers(events: Iterable[Event]) -> dict[str, list[Cold]]:
 
 
 def fit(
-    answers: dict[str, list[Cold]], used: Parameters = PUBLISHED, stop: Callable[[], bool] = lambda: False
+    answers: dict[str, list[Cold]], used: Model = USUAL, stop: Callable[[], bool] = lambda: False
 ) -> Outcome:
     """Fit to the first four fifths of a record, and try that on the last fifth.
 
@@ -92,7 +94,7 @@ def fit(
 
     Args:
         answers: from ``cold_answers``.
-        used: the parameters that are in use.
+        used: the model that is in use.
         stop: asked now and then; the fit is given up, as one that is not kept, once it says so.
 
     Raises:
@@ -108,11 +110,12 @@ def fit(
         return Outcome(cold, 0, None, 0.0, 0.0, 0)
     cut = places[-held_back]
     search = Search(list(_until(histories, cut)), stop)
-    found = search.best()
-    before, after = (_later_loss(each, histories, cut) for each in (used, found))
+    w, shares = search.best()
+    model = Model(w, even_retention(w, histories), shares)
+    before, after = (_later_loss(each, histories, cut) for each in (used, model))
     if stop() or before - after < LEAST_GAIN:
         return Outcome(cold, held_back, None, before, after, search.evaluations)
-    return Outcome(cold, held_back, Model(found, even_retention(found, histories)), before, after, search.evaluations)
+    return Outcome(cold, held_back, model, before, after, search.evaluations)
 
 
 def even_retention(w: Parameters, histories: Sequence[History]) -> float:
@@ -122,8 +125,8 @@ def even_retention(w: Parameters, histories: Sequence[History]) -> float:
     learners showed why: they are slow at first, whatever the rest, which a fit takes for forgetting. Held to the usual
     retention it would have everything back each day, and nothing new would be met.
     """
-    wanted = _askings(PUBLISHED, RETENTION, foretell(PUBLISHED, histories).stabilities)
-    stabilities = foretell(w, histories).stabilities
+    wanted = _askings(PUBLISHED, RETENTION, foretell(PUBLISHED, SHARES, histories).stabilities)
+    stabilities = foretell(w, SHARES, histories).stabilities
     low, high = LEAST_RETENTION, MOST_RETENTION
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
@@ -159,8 +162,8 @@ def _until(histories: Iterable[History], cut: int) -> Iterator[History]:
             yield early
 
 
-def _later_loss(w: Parameters, histories: Sequence[History], cut: int) -> float:
+def _later_loss(model: Model, histories: Sequence[History], cut: int) -> float:
     """Mean log loss on what lies after a place in the record."""
-    found = zip(scored(histories), foretell(w, histories).chances, strict=True)
+    found = zip(scored(histories), foretell(model.parameters, model.shares, histories).chances, strict=True)
     losses = [loss_of(chance, each.hit is True) for each, chance in found if each.at >= cut]
     return sum(losses) / len(losses)

@@ -11,7 +11,7 @@ from math import exp
 from typing import Final, NamedTuple
 
 from trainer.schedule import grading
-from trainer.schedule.parameters import Parameters
+from trainer.schedule.parameters import Parameters, Shares
 
 LEAST_STABILITY: Final = 0.001
 """In days (STABILITY_MIN of the package)."""
@@ -31,7 +31,7 @@ class Cold(NamedTuple):
 
     Attributes:
         rest: whole practice days since the item was last asked, at least 1.
-        grade: 1 to 4 (see ``grading.grade``).
+        grade: 0 to 4 (see ``grading.grade``).
         hit: whether it was right and fast; None where that is not known, as it was untimed or helped.
         at: its place among the answers of the record.
     """
@@ -103,18 +103,23 @@ def scored(histories: Iterable[History]) -> list[Cold]:
     return [each for history in histories for each in history[1:] if each.hit is not None]
 
 
-def foretell(w: Parameters, histories: Iterable[History]) -> Foretold:
-    """Go through histories as the schedule does, with other parameters."""
+def foretell(w: Parameters, shares: Shares, histories: Iterable[History]) -> Foretold:
+    """Go through histories as the schedule does, with other parameters and shares."""
+    most = len(shares) - 1
     step = stepper(w)
     factor, decay = forgetting(w)
     found: list[float] = []
     left: list[float] = []
     for history in histories:
-        stability, difficulty = first_memory(w, history[0].grade)
+        stability, difficulty = first_memory(w, history[0].grade or grading.UNTIMED)
+        run = int(history[0].grade >= grading.READ)
         for rest, grade, hit, _ in history[1:]:
             recall = (1 + factor * rest / stability) ** decay
             if hit is not None:
-                found.append(recall)
+                found.append(recall * shares[run])
+            run = min(run + 1, most) if grade >= grading.READ else 0
+            if grade == grading.SLOW:
+                continue  # as the schedule has it: the memory stays as it is
             before = stability
             stability, difficulty = step(stability, difficulty, recall, grade)
             if grade <= grading.UNTIMED and stability > before:

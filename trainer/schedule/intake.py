@@ -17,10 +17,16 @@ from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
 
 FIRST_DAYS_CAP: Final = 24
-DAY_CAP: Final = 12
+DAY_CAP: Final = 20
 MOST_IN_REPEAT: Final = 6
-FORECAST_SHARE: Final = 0.8
-LEAST_RIGHT: Final = 0.8
+FORECAST_SHARE: Final = 0.9
+LEAST_RIGHT: Final = 0.7
+"""New items come while at most this share of a sitting is likely to fall due tomorrow, and while at least this share
+of the last cold answers was right."""
+
+RIGHT_TODAY: Final = 4
+"""So often right on its first day, however slowly, an item is known well enough for what needs it."""
+
 ENOUGH_COLD: Final = 10
 DAYS_OFF: Final = 4
 """Three missed days lie between two practice days that are four apart."""
@@ -32,19 +38,21 @@ UPCOMING: Final = 4
 """So many of them are looked at, to keep answers apart."""
 
 LONGER_BY: Final = 6
-"""So many new items at a time make a first lesson longer that would be over before its minutes are."""
+"""So many new items at a time come beyond the day's cap where a sitting would be over before its minutes are."""
 LONGER_AFTER: Final = 20
 LONGER_RIGHT: Final = 0.9
-"""It becomes longer where at least this share of so many last answers of the sitting was right: our choice."""
+"""They come where at least this share of so many last answers of the sitting was right: our choice."""
 
 
 def is_ready(state: ItemState | None, day: int, *, reader: bool = False) -> bool:
-    """Whether what needs this item may be met: it is fluent, or right on its last two cold answers, or right and fast
-    three times today with its help gone by then (for somebody who reads already: at first sight)."""
+    """Whether what needs this item may be met: it is fluent, or right on its last two cold answers, or today, with its
+    help gone by then, right and fast three times or right four times (for somebody who reads already: right and fast
+    at first sight)."""
     return state is not None and (
         state.fluent
         or state.right_run >= 2
         or (state.last == day and state.fast >= 3 and state.step == GONE)
+        or (state.last == day and state.right >= RIGHT_TODAY and not state.missed and state.step == GONE)
         or (reader and state.last == day and at_first_sight(state))
     )
 
@@ -74,15 +82,14 @@ class Intake:
         self._open: list[tuple[int, int]] = []  # turn, index
         self._introduced = 0
         self._first_sitting = True
-        self._tomorrow = 0
+        self._tomorrow = self._slow = 0
         self._cold = self._cold_right = 0
         self._placed: set[str] = set()
         self._left = Counter(self._size)
         self._reach = 0
         self._beyond: dict[int, list[int]] = defaultdict(list)
         practised = sizes.days_practised(ledger, day)
-        self._first_days = practised < sizes.FIRST_DAYS
-        self._cap = FIRST_DAYS_CAP if self._first_days else DAY_CAP
+        self._cap = FIRST_DAYS_CAP if practised < sizes.FIRST_DAYS else DAY_CAP
         self._latest: deque[bool] = deque(maxlen=LONGER_AFTER)
         self._reader = reader
         self._forecast = FORECAST_SHARE * sizes.usual_answers(ledger, day, minutes)
@@ -101,6 +108,7 @@ class Intake:
             self._first_sitting &= state.last < day
             self._introduced += state.met == day and not (self._reader and at_first_sight(state))
             self._tomorrow += state.due <= day + 1
+            self._slow += state.due <= day + 1 and state.always_slow
         for name, state in met:
             at = self._index[name]
             if state.rights or not self._unmet[at] or state.last >= day:
@@ -135,19 +143,23 @@ class Intake:
         return (
             in_repeat < MOST_IN_REPEAT
             and self._introduced < self._cap
-            and self._tomorrow + 1 <= self._forecast
+            and self._likely() + 1 <= self._forecast
             and not self._held
             and self._recovered()
         )
 
+    def _likely(self) -> int:
+        """How many are gone over tomorrow: of those that are always slow, half a sitting at most."""
+        return self._tomorrow - max(0, self._slow - int(self._forecast / 2))
+
     def lengthen(self) -> bool:
         """Let a few more new items come today than its cap says; whether that was done.
 
-        To be asked only where a sitting would otherwise be over before its minutes are: on the first days, in the first
-        sitting, and while nearly all is right. What else holds new items back goes on holding them.
+        To be asked only where a sitting would otherwise be over before its minutes are: in the first one of a day, and
+        while nearly all is right. What else holds new items back goes on holding them.
         """
         fluently = len(self._latest) == LONGER_AFTER and sum(self._latest) >= LONGER_RIGHT * LONGER_AFTER
-        if not (self._first_days and self._first_sitting and fluently and self._introduced >= self._cap):
+        if not (self._first_sitting and fluently and self._introduced >= self._cap):
             return False
         self._cap = self._introduced + LONGER_BY
         return True
@@ -191,7 +203,10 @@ class Intake:
         if item not in self._index:
             return
         tomorrow = self._day + 1
-        self._tomorrow += (state.due <= tomorrow) - (before is not None and before.due <= tomorrow)
+        was = before is not None and before.due <= tomorrow
+        self._tomorrow += (state.due <= tomorrow) - was
+        if before is not None:
+            self._slow += (state.due <= tomorrow and state.always_slow) - (was and before.always_slow)
         if before is not None and state.cold > before.cold and (state.missed or state.right_run):
             self._cold += 1
             self._cold_right += not state.missed
@@ -217,7 +232,7 @@ class Intake:
 
     def room(self, *, before: int, back: int) -> int:
         """How many new items fit into today, if so many are gone over before and so many of them come back tomorrow."""
-        return max(0, min(self._cap - self._introduced, int(self._forecast) - (self._tomorrow - before + back)))
+        return max(0, min(self._cap - self._introduced, int(self._forecast) - (self._likely() - before + back)))
 
     def expect(self, item: str, *, ready: bool) -> None:
         """Suppose that the answers to an item will have made it ready, or not."""

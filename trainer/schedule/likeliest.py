@@ -11,13 +11,14 @@ from operator import mul
 from typing import Final, NamedTuple
 
 from trainer.schedule.formulas import History, foretell, scored
-from trainer.schedule.parameters import HIGHEST, LOWEST, PUBLISHED, Parameters
+from trainer.schedule.parameters import HIGHEST, LEAST_SHARE, LOWEST, PUBLISHED, SHARES, Parameters, Shares
 from trainer.schedule.predicted import bounded
 
-MOST_EVALUATIONS: Final = 80
+MOST_EVALUATIONS: Final = 100
 """So often the answers are foretold anew, at most: together with the number of answers that bounds the time."""
 
 _DECIMALS: Final = 6
+"""Of a line of the record."""
 _DIFFERENCE: Final = 0.01
 """For derivatives, in units of a knob's spread."""
 _SETTLED: Final = 1e-3
@@ -30,7 +31,7 @@ class Knob(NamedTuple):
     """One parameter that moves.
 
     Attributes:
-        at: its place among the 21.
+        at: its place among the 21, or after them of its share.
         spread: how far from the published value it is believed to lie: the standard deviation of the pull.
         by_factor: whether it moves by factors (then ``spread`` is of its logarithm).
     """
@@ -48,8 +49,17 @@ KNOBS: Final = (
     Knob(9, 0.1, False),
     Knob(11, 0.5, True),
     Knob(20, 0.5, True),
+    Knob(21, 0.3, True),
+    Knob(22, 0.3, True),
+    Knob(23, 0.3, True),
+    Knob(24, 0.3, True),
 )
-"""First stabilities (missed, read, quick), growth and its saturation, what a slip leaves, and how recall falls."""
+"""First stabilities (missed, read, quick), growth and its saturation, what a slip leaves, how recall falls; and how
+often what is remembered is read."""
+
+_START: Final = (*PUBLISHED, *SHARES)
+_LEAST: Final = (*LOWEST, *(LEAST_SHARE for _ in SHARES))
+_MOST: Final = (*HIGHEST, *(1.0 for _ in SHARES))
 
 
 def loss_of(chance: float, hit: bool) -> float:
@@ -67,8 +77,8 @@ class Search:
         self._stop = stop
         self._hits = [each.hit is True for each in scored(histories)]
 
-    def best(self) -> Parameters:
-        """The likeliest parameters, as far as so many evaluations find them."""
+    def best(self) -> tuple[Parameters, Shares]:
+        """The likeliest parameters and shares, as far as so many evaluations find them."""
         place = [0.0] * len(KNOBS)
         chance, cost = self._evaluate(place)
         damping = 1e-3
@@ -82,7 +92,7 @@ class Search:
                     break
                 damping = max(damping * 8, 0.05)
                 if damping > _STUCK:
-                    return _rounded(place)
+                    return moved(place, _DECIMALS)
             else:
                 break
             gained = cost - next_cost
@@ -90,7 +100,7 @@ class Search:
             damping /= 5
             if gained < _SETTLED:
                 break
-        return _rounded(place)
+        return moved(place, _DECIMALS)
 
     def _over(self, needed: int) -> bool:
         return self.evaluations + needed > MOST_EVALUATIONS or self._stop()
@@ -98,7 +108,7 @@ class Search:
     def _evaluate(self, place: Sequence[float]) -> tuple[list[float], float]:
         """The chances foretold, and minus the log of likelihood and pull."""
         self.evaluations += 1
-        found = [bounded(chance) for chance in foretell(moved(place), self._histories).chances]
+        found = [bounded(chance) for chance in foretell(*moved(place), self._histories).chances]
         loss = -sum(log(chance if hit else 1 - chance) for chance, hit in zip(found, self._hits, strict=True))
         return found, loss + sum(at * at for at in place) / 2
 
@@ -118,24 +128,21 @@ class Search:
         return slope, bend
 
 
-def moved(place: Sequence[float]) -> Parameters:
-    """The published parameters with the knobs at a place, inside the model's bounds."""
-    w = list(PUBLISHED)
+def moved(place: Sequence[float], decimals: int | None = None) -> tuple[Parameters, Shares]:
+    """The usual parameters and shares with the knobs at a place, inside the model's bounds."""
+    w = list(_START)
     for knob, at in zip(KNOBS, place, strict=True):
         by = knob.spread * at
         value = w[knob.at] * exp(by) if knob.by_factor else w[knob.at] + by
-        w[knob.at] = min(max(value, LOWEST[knob.at]), HIGHEST[knob.at])
-    return tuple(w)
-
-
-def _rounded(place: Sequence[float]) -> Parameters:
-    """As a line of the record holds them; the bounds have fewer decimals."""
-    return tuple(round(value, _DECIMALS) for value in moved(place))
+        w[knob.at] = min(max(value, _LEAST[knob.at]), _MOST[knob.at])
+    if decimals is not None:
+        w = [round(value, decimals) for value in w]  # the bounds have fewer
+    return tuple(w[: len(PUBLISHED)]), tuple(w[len(PUBLISHED) :])
 
 
 def _within(knob: Knob, at: float) -> float:
     """A knob's place, kept where its parameter is inside the bounds."""
-    start, low, high = PUBLISHED[knob.at], LOWEST[knob.at], HIGHEST[knob.at]
+    start, low, high = _START[knob.at], _LEAST[knob.at], _MOST[knob.at]
     if knob.by_factor:
         least, most = (log(bound / start) / knob.spread for bound in (low, high))
     else:

@@ -87,7 +87,7 @@ def pace_of(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float) -
         practised=sizes.days_practised(ledger, day),
         cold=ledger.predictions.n,
         worth=sizes.sitting_worth(ledger, day, minutes),
-        longest=MAX_INTERVAL,
+        longest=min(ledger.lasting.days, MAX_INTERVAL),
         step=steps_of(ledger.model),
     )
 

@@ -10,6 +10,7 @@ QUESTIONS_A_MINUTE: Final = 15
 """Four seconds a question with its verdict, until the learner's own days say otherwise."""
 
 DAYS_COUNTED: Final = 7
+A_LITTLE_OVER: Final = 1.25
 FIRST_DAYS: Final = 3
 """So many days are first lessons: more comes new, and they have to fill their time."""
 
@@ -18,17 +19,17 @@ FIRST_WEEKS: Final = 14
 
 
 def usual_answers(ledger: Ledger, day: int, minutes: float) -> float:
-    """How many answers the learner gives in a sitting: the mean of the last seven days before ``day``, but no more
-    than fit into its minutes at the learner's pace (a day may have had several sittings).
+    """How many answers fit into a sitting at the learner's pace of the last seven days before ``day``.
 
-    A few short days say little: the minutes that were chosen count in full on the first days, and for half later.
+    No more than a little over what was answered on those days, for somebody who breaks off early: a little over, as
+    a day with less to do must not make the next ones smaller. On the first days the minutes count in full.
     """
     before = [ledger.days[when] for when in sorted(when for when in ledger.days if when < day)[-DAYS_COUNTED:]]
     if not before:
         return minutes * QUESTIONS_A_MINUTE
     answers = sum(tally.answers for tally in before)
     spent = sum(tally.spent for tally in before)
-    usual = min(answers / len(before), minutes * 60_000 * answers / spent)
+    usual = min(A_LITTLE_OVER * answers / len(before), minutes * 60_000 * answers / spent)
     return max(usual, minutes * QUESTIONS_A_MINUTE * (1.0 if len(before) < FIRST_DAYS else 0.5))
 
 

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from trainer.schedule import days
 from trainer.schedule.fading import GONE
+from trainer.schedule.lasting import LEAST, Lasting
+from trainer.schedule.memory import MAX_INTERVAL
 from trainer.schedule.pairs import Confusion
 from trainer.schedule.parameters import Fit, checked_fit, fields_of
 from trainer.schedule.predicted import BINS, Bin
@@ -39,7 +41,8 @@ def memory_table(ledger: Ledger) -> dict[str, Any]:
         "seed": ledger.seed,
         "events": ledger.events,
         "fit": {} if ledger.fit is None else {"day": ledger.fit.day, **fields_of(ledger.fit)},
-        "recent": "".join("+" if right else "-" for right in ledger.recent),
+        "recent": _signs(ledger.recent),
+        "lasting": {"days": ledger.lasting.days, "told": _signs(ledger.lasting.told)},
         "columns": ITEM_COLUMNS,
         "items": {item: _item_line(state) for item, state in ledger.states.items()},
         "confusions": {
@@ -82,10 +85,12 @@ def read_memory(ledger: Ledger, table: Mapping[str, Any]) -> None:
     """
     ledger.seed = _integer(table.get("seed"), "seed", -_MOST)
     ledger.events = _integer(table.get("events"), "events")
-    recent = table.get("recent")
-    if not isinstance(recent, str) or set(recent) - {"+", "-"}:
-        raise ValueError(f"recent is {recent!r}: expected + and -")
-    ledger.recent.extend(sign == "+" for sign in recent)
+    ledger.recent.extend(_from_signs(table.get("recent"), "recent"))
+    lasting = _table(table, "lasting")
+    longest = _integer(lasting.get("days"), "lasting days", LEAST)
+    if longest > MAX_INTERVAL:
+        raise ValueError(f"lasting days is {longest}: expected at most {MAX_INTERVAL}")
+    ledger.lasting = Lasting(longest, _from_signs(lasting.get("told"), "told"))
     if table.get("columns") != ITEM_COLUMNS:
         raise ValueError("columns are not those of this version")
     for item, line in _table(table, "items").items():
@@ -210,6 +215,16 @@ def _table(table: Mapping[str, Any], name: str) -> Mapping[str, Any]:
     if not isinstance(found, dict):
         raise ValueError(f"{name} is missing")
     return found
+
+
+def _signs(rights: Iterable[bool]) -> str:
+    return "".join("+" if right else "-" for right in rights)
+
+
+def _from_signs(value: object, name: str) -> list[bool]:
+    if not isinstance(value, str) or set(value) - {"+", "-"}:
+        raise ValueError(f"{name} is {value!r}: expected + and -")
+    return [sign == "+" for sign in value]
 
 
 def _counts(table: Mapping[str, Any], name: str, least: int = 1) -> dict[str, int]:

@@ -17,9 +17,9 @@ from trainer.schedule.standing import TheSame
 WINDOW: Final = 8
 """How far down a queue a question may be taken out of turn, to keep it apart from the last ones."""
 
-SAME_ITEM, TOO_MUCH = 64, 16
-"""The same item again; what is put off as long as there is anything else: an answer for the third time in a row, a
-bar to tap soon after another, or a lesson right after another."""
+SAME_ITEM, THIRD_ANSWER, TOO_MUCH = 96, 48, 16
+"""The same item again; an answer for the third time in a row; what else is put off as long as there is anything better:
+a bar to tap soon after another, a lesson right after another, or a long run of one drill."""
 SAME_STRING, THIRD_OF_DRILL, MANY_OF_FAMILY = 3, 2, 1
 
 LONG_RUN: Final = 4
@@ -116,14 +116,14 @@ class Apart:
         Args:
             item: which.
             strings: whether strings and drills are to take turns.
-            runs: whether a long run of one drill is as bad as a third answer.
+            runs: whether a long run of one drill is put off too.
         """
         if item == self._last:
             return SAME_ITEM
         cost = 0
         traits, answers = self._traits, self._answers
         if len(answers) == 2 and answers[0] == answers[1] == traits.first_answer(item):
-            cost += TOO_MUCH
+            cost += THIRD_ANSWER
         if self._since_tap < TAPS_APART and traits.is_tap(item):
             cost += TOO_MUCH
         if self._told and self._tells(item):

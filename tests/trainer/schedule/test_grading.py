@@ -22,8 +22,8 @@ def test_the_limit_is_the_hand_and_the_thinking_and_at_least_a_second_and_a_half
     [
         (False, 0.5, 1),
         (False, None, 1),
-        (True, 1.71, 1),
-        (True, 12.0, 1),
+        (True, 1.71, 0),
+        (True, 12.0, 0),
         (True, None, 2),
         (True, 1.7, 3),
         (True, 1.05, 3),

@@ -10,11 +10,12 @@ import pytest
 from fsrs import Card, Rating, Scheduler
 
 from trainer.schedule import days, memory
+from trainer.schedule.parameters import RETENTION
 
 
 def test_random_histories_equal_the_package_used_directly() -> None:
     scheduler = Scheduler(
-        enable_fuzzing=False, learning_steps=(), relearning_steps=(), desired_retention=0.95, maximum_interval=180
+        enable_fuzzing=False, learning_steps=(), relearning_steps=(), desired_retention=RETENTION, maximum_interval=180
     )
     for history in range(300):
         rng = random.Random(history)

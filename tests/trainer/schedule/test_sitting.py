@@ -24,7 +24,7 @@ from tests.trainer.fakes import (
     well,
 )
 from trainer.practice import Asked
-from trainer.schedule.intake import FIRST_DAYS_CAP
+from trainer.schedule.intake import FIRST_DAYS_CAP, RIGHT_TODAY
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.repeats import MOST_ASKINGS
 from trainer.schedule.state import STUCK
@@ -72,8 +72,13 @@ def test_new_items_come_in_teaching_order_as_what_they_need_allows() -> None:
 
 def test_what_needs_a_shaky_item_waits() -> None:
     learner = Learner(make_catalogue(roots=1, frets=3))
-    learner.practise(slowly)
+    learner.practise(slowly, limit=31)
     assert not any(asked.item.needs for asked in learner.asked)
+    # right four times today is known well enough for what needs it, however slow
+    slow = Learner(make_catalogue(roots=1, frets=3))
+    slow.practise(slowly)
+    first = next(at for at, asked in enumerate(slow.asked) if asked.item.needs)
+    assert slow.ids[:first].count(slow.asked[first].item.needs[0]) >= RIGHT_TODAY
 
 
 def test_the_next_day_begins_with_all_of_yesterdays_new_items() -> None:
@@ -86,7 +91,7 @@ def test_the_next_day_begins_with_all_of_yesterdays_new_items() -> None:
 
 
 def test_a_missed_item_comes_back_after_a_few_others_and_one_right_answer_clears_it() -> None:
-    learner = overdue(40, TODAY - 2)
+    learner = overdue(40, TODAY - 30)
     missed: list[str] = []
 
     def reply(asked: Asked) -> Answer:
@@ -97,7 +102,7 @@ def test_a_missed_item_comes_back_after_a_few_others_and_one_right_answer_clears
 
     learner.practise(reply)
     places = [at for at, item in enumerate(learner.ids) if item == missed[0]]
-    assert len(places) == 2
+    assert [learner.asked[at].why for at in places].count(Why.REPEAT) == 1
     assert learner.asked[places[1]].why is Why.REPEAT
     assert 5 <= places[1] - places[0] - 1 <= 6
     assert [outcome.repeat for outcome in learner.outcomes][:2] == [True, False]
