@@ -8,12 +8,12 @@ from collections.abc import Iterator, Sequence
 from trainer.schedule import grading, memory, state
 from trainer.schedule.event import Event
 from trainer.schedule.memory import Memory
-from trainer.schedule.parameters import PUBLISHED, Model, Parameters
+from trainer.schedule.parameters import PUBLISHED, SHARES, Model, Parameters
 from trainer.schedule.state import ItemState
 
 FIRST_DAY = 20_000
 FAST, QUICK = 1.2, 0.7
-"""Seconds, with a base of .5 and a limit of 1.7; what is not remembered is answered wrong."""
+"""Seconds, with a base of .5 and a limit of 1.7; what is not read is answered wrong."""
 
 NEW, WORTH = 12, 60
 """Items met each day, and cold answers a day at most."""
@@ -27,7 +27,7 @@ FORGETFUL: Parameters = (
 def answers(
     w: Parameters, *, cold: int, seed: int = 0, items: Sequence[str] = (), last_day: int | None = None
 ) -> list[Event]:
-    """The record of somebody who truly remembers by ``w`` and is asked when the schedule says, by the usual memory.
+    """The record of somebody who remembers by ``w`` and reads what is remembered as often as usual.
 
     Args:
         w: the learner's own parameters.
@@ -49,8 +49,9 @@ def _answers(w: Parameters, cold: int, rng: random.Random, items: Sequence[str])
         due = sorted((known[item].due, item) for item in known if known[item].due <= day)[:WORTH]
         for _, item in due:
             before, rest = truth[item], day - known[item].last
-            chance = 0.5 if before is None else memory.recall(rest, before, model)
-            hit = rng.random() < chance
+            recall = 0.5 if before is None else memory.recall(rest, before, model)
+            reads = 1.0 if before is None else SHARES[min(known[item].fast_run, 3)]
+            hit = rng.random() < recall * reads
             event = Event(day, item, hit, "C" if hit else "D", rng.choice((FAST, QUICK)), 0.5, 1.7)
             after = memory.after(before, rest, grading.grade(event), model)
             truth[item] = after if hit or before is None else (min(after[0], before[0]), after[1])

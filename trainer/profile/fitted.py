@@ -39,7 +39,7 @@ def fit_profile(profile: Profile, at: datetime, day: int, stop: Stop = lambda: F
     """
     gathered = profile.gathered()
     events = (entry.event for entry in gathered.entries if entry.event is not None)
-    outcome = fitting.fit(fitting.cold_answers(events), profile.ledger.model.parameters, stop)
+    outcome = fitting.fit(fitting.cold_answers(events), profile.ledger.model, stop)
     if outcome.model is not None:
         fit = Fit(day, *outcome.model, round(outcome.before, 4), round(outcome.after, 4))
         if not _keep(profile, gathered, fit, at, stop):

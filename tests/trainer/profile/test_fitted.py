@@ -88,6 +88,7 @@ def test_a_kept_fit_is_one_line_and_holds_for_the_whole_record(tmp_path: Path, p
             "day": LAST + 1,
             "fitted": list(outcome.model.parameters),
             "retention": outcome.model.retention,
+            "shares": list(outcome.model.shares),
             "before": round(outcome.before, 4),
             "after": round(outcome.after, 4),
         }
@@ -152,7 +153,8 @@ def test_the_last_line_counts_even_if_nothing_was_saved_after_it(tmp_path: Path)
     old = saved(tmp_path)
     parameters = (*PUBLISHED[:20], 0.3)
     file = record_files(tmp_path)[0]
-    for number, fit in enumerate((Fit(LAST + 1, PUBLISHED, 0.9, 0.5, 0.4), Fit(LAST + 1, parameters, 0.8, 0.5, 0.4))):
+    first = Fit(LAST + 1, PUBLISHED, 0.9, (0.5, 0.6, 0.7, 0.8), 0.5, 0.4)
+    for number, fit in enumerate((first, first._replace(parameters=parameters, retention=0.8))):
         with file.open("a", encoding="utf-8") as stream:
             stream.write(fit_line(key(5000 + number, LAST + 1), fit) + "\n")
         assert saved(tmp_path) == old
@@ -207,33 +209,61 @@ def test_it_comes_by_itself_at_marks_and_never_after_an_undoing(tmp_path: Path) 
     found.close(at(LAST + 400))
 
 
-GOOD = [*map(str, PUBLISHED)]
 KEY = f'"{key(9000, LAST + 1)}"'
+GOOD = {
+    "fitted": [*map(str, PUBLISHED)],
+    "retention": "0.9",
+    "shares": ["0.5", "0.6", "0.7", "1.0"],
+    "before": "0.5",
+    "after": "0.4",
+}
+
+
+def fields(**other: str | list[str] | None) -> str:
+    """The fields of a good line but for some of them."""
+    parts = {name: value for name, value in {**GOOD, **other}.items() if value is not None}
+    return ", ".join(
+        f"{name} = [{', '.join(value)}]" if isinstance(value, list) else f"{name} = {value}"
+        for name, value in parts.items()
+    )
+
+
+def first(number: str) -> str:
+    """The fields with another first parameter."""
+    return fields(fitted=[number, *GOOD["fitted"][1:]])
+
+
+def test_a_good_line_counts(tmp_path: Path) -> None:
+    lay_down(tmp_path, record(), f"{KEY} = {{ day = {LAST + 1}, {fields()} }}")
+    found = Profile.open(tmp_path, "me")
+    assert found.problems == []
+    assert found.ledger.fit == Fit(LAST + 1, PUBLISHED, 0.9, (0.5, 0.6, 0.7, 1.0), 0.5, 0.4)
 
 
 @pytest.mark.parametrize(
-    "fields",
+    "hostile",
     [
-        "fitted = [nan, " + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [inf, " + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [1e308, " + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [1" + "0" * 400 + ", " + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [-0.1, " + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        'fitted = ["0.2", ' + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [true, " + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [" + ", ".join(GOOD[1:]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [" + ", ".join([*GOOD, "0.1"]) + "], retention = 0.9, before = 0.5, after = 0.4",
-        "fitted = [" + ", ".join(GOOD) + "], retention = 0.1, before = 0.5, after = 0.4",
-        "fitted = [" + ", ".join(GOOD) + "], before = 0.5, after = 0.4",
-        "fitted = [" + ", ".join(GOOD) + "], retention = 0.9, before = nan, after = 0.4",
-        "fitted = [" + ", ".join(GOOD) + '], retention = 0.9, before = 0.5, after = "less"',
-        'fitted = "all"',
-        "fitted = 0.5",
-        "fitted = {}",
+        *map(first, ["nan", "inf", "-inf", "1e308", "1" + "0" * 400, "-0.1", '"0.2"', "true", "[]", "2026-11-25"]),
+        fields(fitted=[*GOOD["fitted"][1:]]),
+        fields(fitted=[*GOOD["fitted"], "0.1"]),
+        fields(fitted='"all"'),
+        fields(fitted="0.5"),
+        fields(fitted="{}"),
+        fields(retention="0.1"),
+        fields(retention="nan"),
+        fields(retention=None),
+        fields(shares=None),
+        fields(shares=["0.5"] * 3),
+        fields(shares=["0.5"] * 3 + ["1.1"]),
+        fields(shares=["nan"] * 4),
+        fields(before="nan"),
+        fields(before="-1.0"),
+        fields(after='"less"'),
+        fields(after=None),
     ],
 )
-def test_a_hostile_line_is_a_problem_and_changes_nothing(tmp_path: Path, fields: str) -> None:
-    lay_down(tmp_path, record(), f"{KEY} = {{ day = {LAST + 1}, {fields} }}")
+def test_a_hostile_line_is_a_problem_and_changes_nothing(tmp_path: Path, hostile: str) -> None:
+    lay_down(tmp_path, record(), f"{KEY} = {{ day = {LAST + 1}, {hostile} }}")
     found = Profile.open(tmp_path, "me")
     assert found.ledger.as_data() == by(None).as_data()
     assert [problem.severity for problem in found.problems] == ["error"]
@@ -246,7 +276,10 @@ def test_a_fit_needs_a_day(tmp_path: Path) -> None:
             parse_line(f"{KEY} = {{ {day}fitted = [] }}")
 
 
-@pytest.mark.parametrize("fit", [Fit(7), Fit(20_999, (*PUBLISHED[:8], 0.0, *PUBLISHED[9:]), 0.8123, 0.5, 0.25)])
+ODD = Fit(20_999, (*PUBLISHED[:8], 0.0, *PUBLISHED[9:]), 0.8123, (0.05, 0.5, 0.75, 1.0), 0.5, 0.25)
+
+
+@pytest.mark.parametrize("fit", [Fit(7), ODD])
 def test_a_line_reads_back_as_it_was(fit: Fit) -> None:
     entry = parse_line(fit_line(key(3, fit.day), fit))
     assert entry.fit == fit

@@ -55,18 +55,21 @@ def test_a_history_is_gone_through_as_the_schedule_does_it() -> None:
     rng = random.Random(1)
     for _ in range(100):
         w = any_parameters(rng)
-        model = Model(w, 0.9)
+        model = Model(w, 0.9, (0.4, 0.6, 0.8, 1.0))
         history = [
             Cold(rng.choice((1, 2, 9, 40)), rng.randint(1, 4), rng.choice((True, False, None)), n) for n in range(9)
         ]
         before = memory.after(None, 1, history[0].grade, model)
         chances = []
-        for rest, grade, hit, _ in history[1:]:
+        for n, (rest, grade, hit, _) in enumerate(history[1:], start=1):
+            fast = 0
+            while fast < min(n, 3) and history[n - 1 - fast].grade >= 3:
+                fast += 1
             if hit is not None:
-                chances.append(memory.recall(rest, before, model))
+                chances.append(memory.recall(rest, before, model) * model.shares[fast])
             after = memory.after(before, rest, grade, model)
             before = (min(after[0], before[0]) if grade <= 2 else after[0], after[1])
-        found = formulas.foretell(w, [history])
+        found = formulas.foretell(w, model.shares, [history])
         assert found.chances == pytest.approx(chances, rel=1e-9)
         assert found.stabilities == [pytest.approx(before[0], rel=1e-9)]
         assert len(formulas.scored([history])) == len(chances)

@@ -109,20 +109,21 @@ def test_the_last_thirty_cold_answers_are_kept() -> None:
 
 
 def test_predictions_are_compared_with_cold_timed_answers_alone() -> None:
-    ledger = replay(
-        [
-            make_event(),
-            make_event(day=TODAY + 1, seconds=4.0),
-            make_event(day=TODAY + 1, seconds=1.0),
-            make_event(day=TODAY + 2, seconds=None),
-            make_event(day=TODAY + 3, helps=("neck",)),
-            make_event(day=TODAY + 4, right=False),
-            make_event(day=TODAY + 5),
-        ]
-    )
+    answers = [
+        make_event(),
+        make_event(day=TODAY + 1, seconds=4.0),
+        make_event(day=TODAY + 1, seconds=1.0),
+        make_event(day=TODAY + 2, seconds=None),
+        make_event(day=TODAY + 3, helps=("neck",)),
+        make_event(day=TODAY + 4, right=False),
+        make_event(day=TODAY + 5),
+    ]
+    ledger = replay(answers)
     assert ledger.predictions.n == 3
     assert sum(b.observed for b in ledger.predictions.bins) == 1
-    assert (ledger.predictions.bins[5].n, ledger.predictions.bins[5].predicted) == (1, 0.5)
+    chances = [replay(answers[:n]).states["line/1/0"].chance(answers[n].day) for n in (1, 5, 6)]
+    assert chances[0] == 0.5
+    assert sum(b.predicted for b in ledger.predictions.bins) == pytest.approx(sum(chances))
     assert ledger.predictions.log_loss is not None
     assert ledger.predictions.log_loss > 0
     assert Ledger().predictions.log_loss is None
