@@ -31,7 +31,7 @@ class Cold(NamedTuple):
 
     Attributes:
         rest: whole practice days since the item was last asked, at least 1.
-        grade: 1 to 4 (see ``grading.grade``).
+        grade: 0 to 4 (see ``grading.grade``).
         hit: whether it was right and fast; None where that is not known, as it was untimed or helped.
         at: its place among the answers of the record.
     """
@@ -111,13 +111,15 @@ def foretell(w: Parameters, shares: Shares, histories: Iterable[History]) -> For
     found: list[float] = []
     left: list[float] = []
     for history in histories:
-        stability, difficulty = first_memory(w, history[0].grade)
+        stability, difficulty = first_memory(w, history[0].grade or grading.UNTIMED)
         run = int(history[0].grade >= grading.READ)
         for rest, grade, hit, _ in history[1:]:
             recall = (1 + factor * rest / stability) ** decay
             if hit is not None:
                 found.append(recall * shares[run])
             run = min(run + 1, most) if grade >= grading.READ else 0
+            if grade == grading.SLOW:
+                continue  # as the schedule has it: the memory stays as it is
             before = stability
             stability, difficulty = step(stability, difficulty, recall, grade)
             if grade <= grading.UNTIMED and stability > before:

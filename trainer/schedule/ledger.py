@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from trainer.schedule import fading, grading, state, stored
 from trainer.schedule.event import Event
+from trainer.schedule.lasting import Lasting
 from trainer.schedule.pairs import Confusion
 from trainer.schedule.parameters import Fit, model_of
 from trainer.schedule.predicted import Predictions
@@ -32,6 +33,7 @@ class Ledger:
         confusions: item -> answer that was given for it by one plain misreading -> how often, and when; good
             cold answers make up for it.
         recent: whether the last cold answers were right, newest last.
+        lasting: how long reading lasts with this learner.
         predictions: predicted against observed on cold answers.
         events: how many answers were applied.
     """
@@ -47,6 +49,7 @@ class Ledger:
         self.habits: dict[str, Habit] = {}
         self.confusions: dict[str, dict[str, Confusion]] = {}
         self.recent: deque[bool] = deque(maxlen=RECENT)
+        self.lasting = Lasting()
         self.predictions = Predictions()
         self.events = 0
         self._last_day: int | None = None
@@ -64,7 +67,7 @@ class Ledger:
     def apply(self, event: Event) -> None:
         """Take in one answer."""
         before = self.states.get(event.item)
-        self.states[event.item] = state.after(before, event, self.seed, self.model)
+        self.states[event.item] = state.after(before, event, self.seed, self.model, self.lasting.days)
         if before is not None and event.day > before.last:
             self._note_cold(before, event)
         self._tally(event)
@@ -94,7 +97,9 @@ class Ledger:
             return
         self.recent.append(event.right)
         if event.timed and not event.help:
-            self.predictions.observe(before.chance(event.day, self.model), grading.is_fast(event))
+            fast = grading.is_fast(event)
+            self.predictions.observe(before.chance(event.day, self.model), fast)
+            self.lasting.observe(event.day - before.last, fast)
         if event.right:
             self._make_up(event)
 

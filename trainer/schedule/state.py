@@ -13,6 +13,7 @@ from trainer.schedule.spread import spread
 STUCK: Final = 6
 """So many slips without a good cold answer between: repeating has not helped, take the item apart."""
 
+SLOW_RUN: Final = 3
 FLUENT_RUN: Final = 3
 FLUENT_REST: Final = 3
 KEPT_REST: Final = 7
@@ -65,6 +66,11 @@ class ItemState(NamedTuple):
         """Whether repeating it has stopped helping."""
         return self.slips >= STUCK
 
+    @property
+    def always_slow(self) -> bool:
+        """Whether it is right and slow again and again."""
+        return self.slow_run >= SLOW_RUN
+
     def recall(self, day: int, model: Model = USUAL) -> float:
         """The chance that it would be remembered on that day; .5 until the first cold answer."""
         return 0.5 if self.memory is None else memory.recall(day - self.last, self.memory, model)
@@ -77,9 +83,13 @@ class ItemState(NamedTuple):
 
 
 def after(
-    state: ItemState | None, event: Event, seed: int = 0, model: Model = USUAL
+    state: ItemState | None,
+    event: Event,
+    seed: int = 0,
+    model: Model = USUAL,
+    longest: int = memory.MAX_INTERVAL,
 ) -> ItemState:
-    """The state after one answer, by that model of memory.
+    """The state after one answer, by that model of memory; ``longest`` is the longest rest in days.
 
     Only a cold answer moves the memory and the due day. A day before the last one (a clock set back) counts as
     the last one.
@@ -88,7 +98,7 @@ def after(
         return _met(event)
     if event.day <= state.last:
         return _same_day(state, event)
-    return _cold(state, event, seed, model)
+    return _cold(state, event, seed, model, longest)
 
 
 def _met(event: Event) -> ItemState:
@@ -141,13 +151,13 @@ def _same_day(state: ItemState, event: Event) -> ItemState:
     )
 
 
-def _cold(state: ItemState, event: Event, seed: int, model: Model) -> ItemState:
+def _cold(state: ItemState, event: Event, seed: int, model: Model, longest: int) -> ItemState:
     rest = event.day - state.last
     grade = grading.grade(event)
     right = int(event.right)
-    fast, slow = grade >= grading.READ, grade == grading.MISSED and event.right
+    fast, slow = grade >= grading.READ, grade == grading.SLOW
     lifted = fading.is_lifted(state, event)
-    after_memory, wait = _remember(state, event, rest, grade, seed, model)
+    after_memory, wait = _remember(state, event, rest, grade, seed, model, longest)
     slow_run = state.slow_run + 1 if slow else 0
     fast_run = state.fast_run + 1 if fast else 0
     fluent = (state.fluent and event.right and slow_run < 2) or (
@@ -164,7 +174,7 @@ def _cold(state: ItemState, event: Event, seed: int, model: Model) -> ItemState:
         slow_run=slow_run,
         fluent=fluent,
         kept=fluent and (state.kept or (fast and rest >= KEPT_REST)),
-        slips=state.slips + 1 if grade == grading.MISSED else state.slips if lifted else 0,
+        slips=state.slips + 1 if grade <= grading.MISSED else state.slips if lifted else 0,
         asked=1,
         right=right,
         fast=int(grading.is_fast(event)),
@@ -177,13 +187,19 @@ def _cold(state: ItemState, event: Event, seed: int, model: Model) -> ItemState:
 
 
 def _remember(
-    state: ItemState, event: Event, rest: int, grade: int, seed: int, model: Model
+    state: ItemState, event: Event, rest: int, grade: int, seed: int, model: Model, longest: int
 ) -> tuple[Memory, int]:
     """The memory after a cold answer, and the days until it is due."""
-    stability, difficulty = memory.after(state.memory, rest, grade, model)
+    if grade == grading.SLOW:
+        stability, difficulty = state.memory or memory.after(None, rest, grading.UNTIMED, model)
+    else:
+        stability, difficulty = memory.after(state.memory, rest, grade, model)
     if grade <= grading.UNTIMED and state.memory is not None:
         stability = min(stability, state.memory[0])
-    wait = spread(memory.interval((stability, difficulty), model), seed, event.item, state.cold + 1)
+    if grade >= grading.READ and state.fluent and not state.kept:
+        longest = max(longest, KEPT_REST + 1)  # so that it can show that it is kept
+    wait = min(memory.interval((stability, difficulty), model), longest)
+    wait = spread(wait, seed, event.item, state.cold + 1)
     if grade <= grading.UNTIMED:
         # What was wrong or slow, or proves nothing, never waits longer than it was meant to wait before.
         wait = min(wait, max(1, state.due - state.last))
