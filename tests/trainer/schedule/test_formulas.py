@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import random
+from typing import Any
 
 import pytest
 from fsrs import Card, Rating, Scheduler, scheduler
 
-from trainer.schedule import days, formulas, memory, parameters
-from trainer.schedule.formulas import Cold
+from tests.trainer.fakes import make_event
+from trainer.schedule import days, formulas, parameters, state
+from trainer.schedule.fitting import cold_answers
 from trainer.schedule.parameters import Model, Parameters
 
 
@@ -51,25 +53,25 @@ def test_random_histories_under_random_parameters_equal_the_package() -> None:
             assert (stability, difficulty) == pytest.approx((card.stability, card.difficulty), rel=1e-9), history
 
 
-def test_a_history_is_gone_through_as_the_schedule_does_it() -> None:
+KINDS: list[dict[str, Any]] = [
+    {"right": False}, {"seconds": 5.0}, {"seconds": None}, {"helps": ("letters",)}, {"seconds": 1.5}, {"seconds": 0.6},
+]  # fmt: skip
+"""Wrong, slow, untimed, helped, read, and read quickly."""
+
+
+def test_a_record_is_gone_through_as_the_schedule_does_it() -> None:
     rng = random.Random(1)
     for _ in range(100):
-        w = any_parameters(rng)
-        model = Model(w, 0.9, (0.4, 0.6, 0.8, 1.0))
-        history = [
-            Cold(rng.choice((1, 2, 9, 40)), rng.randint(1, 4), rng.choice((True, False, None)), n) for n in range(9)
-        ]
-        before = memory.after(None, 1, history[0].grade, model)
-        chances = []
-        for n, (rest, grade, hit, _) in enumerate(history[1:], start=1):
-            fast = 0
-            while fast < min(n, 3) and history[n - 1 - fast].grade >= 3:
-                fast += 1
-            if hit is not None:
-                chances.append(memory.recall(rest, before, model) * model.shares[fast])
-            after = memory.after(before, rest, grade, model)
-            before = (min(after[0], before[0]) if grade <= 2 else after[0], after[1])
-        found = formulas.foretell(w, model.shares, [history])
+        model = Model(any_parameters(rng), 0.9, (0.4, 0.6, 0.8, 1.0))
+        record, chances, day = [make_event(day=1)], [], 1
+        known = state.after(None, record[0])
+        for _ in range(12):
+            day += rng.choice((1, 1, 2, 9, 40))
+            record.append(make_event(day=day, **rng.choice(KINDS)))
+            if known.memory is not None and record[-1].timed and not record[-1].help:
+                chances.append(known.chance(day, model))
+            known = state.after(known, record[-1], model=model)
+        assert known.memory is not None
+        found = formulas.foretell(model.parameters, model.shares, cold_answers(record).values())
         assert found.chances == pytest.approx(chances, rel=1e-9)
-        assert found.stabilities == [pytest.approx(before[0], rel=1e-9)]
-        assert len(formulas.scored([history])) == len(chances)
+        assert found.stabilities == [pytest.approx(known.memory[0], rel=1e-9)]
