@@ -22,7 +22,8 @@ FURTHEST_APART: Final = 5
 class Contrast:
     """The strongest pairs of misreadings, one pair after another, their members a few questions apart.
 
-    Nothing is looked for before there is time for a pair, and again only after another misreading.
+    Nothing is looked for before there is time for a pair, and again only after another misreading or after an item was
+    met of a drill that had misreadings.
     """
 
     def __init__(self, catalogue: Catalogue, ledger: Ledger, traits: Traits, rng: random.Random) -> None:
@@ -30,6 +31,7 @@ class Contrast:
         self._ledger = ledger
         self._lookalikes = Lookalikes(catalogue, traits)
         self._rng = rng
+        self._met: dict[str, list[str]] | None = None
         self._pairs: list[Pair] | None = None
         self._used: set[tuple[str, str]] = set()
         self._pair: tuple[str, str] | None = None
@@ -74,7 +76,11 @@ class Contrast:
             self._pair = None
 
     def observe(self, event: Event) -> None:
-        """Take in an answer: after another misreading it is worth looking again."""
+        """Take in an answer that the ledger has: after another misreading it is worth looking again, and where an item
+        was met."""
+        if self._met is not None and self._ledger.states[event.item].answers == 1:
+            self._met.setdefault(self._catalogue.by_id[event.item].drill, []).append(event.item)
+            self._pairs = None
         if not event.right and len(event.misreadings) == 1:
             self._pairs = None
 
@@ -90,20 +96,27 @@ class Contrast:
         return None
 
     def _look(self) -> list[Pair]:
-        """The pairs that were mixed up often enough, the strongest first."""
+        """The pairs that were mixed up often enough, the strongest first; a few more are traced each time."""
         by_id = self._catalogue.by_id
-        drills = {by_id[item].drill for item in self._ledger.confusions if item in by_id}
-        met: dict[str, list[str]] = {drill: [] for drill in drills}
-        for item in self._ledger.states:
-            if item in by_id and by_id[item].drill in drills and self._may_ask(item):
-                met[by_id[item].drill].append(item)
+        met = self._met
+        if met is None:
+            met = self._met = self._askable()
         self._lookalikes.refresh()
 
         def other(item: str, said: str, kind: str) -> str | None:
-            return self._lookalikes.of(item, said, kind, met[by_id[item].drill]) if item in by_id else None
+            return self._lookalikes.of(item, said, kind, met.get(by_id[item].drill, ())) if item in by_id else None
 
         found = strongest(self._ledger.confusions, other)
         return [pair for pair in found if pair.strength >= LEAST_EVENTS]
+
+    def _askable(self) -> dict[str, list[str]]:
+        """What was met and may be asked when a pair is first looked for in this sitting, by drill."""
+        by_id = self._catalogue.by_id
+        found: dict[str, list[str]] = {}
+        for item in self._ledger.states:
+            if item in by_id and self._may_ask(item):
+                found.setdefault(by_id[item].drill, []).append(item)
+        return found
 
     def _may_ask(self, item: str) -> bool:
         state = self._ledger.states.get(item)

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
 from drills.catalogue import Catalogue
-from drills.question import Facts, Kind, Misreading
+from drills.question import Facts, Item, Kind, Misreading
 from drills.taken_for import answers_of, fits, in_common, same_ending
 from trainer.schedule.standing import TheSame, standing
 from trainer.schedule.traits import Traits
 
-MOST_ASKED: Final = 16
-"""So many items at most are asked for their answers at one time, which takes 0.1 to 1 ms each the first time; the rest
-another time."""
+MOST_ASKED: Final = 6
+"""So many items at most are asked for their answers at one time, which takes 0.05 to 0.5 ms each the first time; the
+rest another time."""
+
+MOST_TRACED: Final = 4
+"""So many misreadings at most are traced at one time: each is held against every item of its drill that was met."""
 
 BY_LOOKS: Final = frozenset(
     {Misreading.WRONG_DIRECTION, Misreading.PICKED_FOR_SLURRED, Misreading.SLURRED_FOR_PICKED}
@@ -25,10 +28,11 @@ _KINDS: Final = {str(kind): kind for kind in Misreading}
 
 
 class Lookalikes:
-    """Finds by facts, and by answers where these are known or cheap.
+    """Finds by facts, and by answers where these are known or cheap; remembers what it found, and where there was
+    nothing to find.
 
     Attributes:
-        unfinished: whether more answers have to be learned before all is known.
+        unfinished: whether more has to be looked at another time before all is known.
     """
 
     def __init__(self, catalogue: Catalogue, traits: Traits) -> None:
@@ -37,29 +41,49 @@ class Lookalikes:
         self._at = standing(catalogue.items).at
         self._facts, self._held = _known(TheSame(catalogue.items))
         self._learned: dict[str, frozenset[str]] = {}
-        self._budget = MOST_ASKED
+        self._asks, self._traces = MOST_ASKED, MOST_TRACED
+        self._short = False
         self.unfinished = False
         self._found: dict[tuple[str, str, str], str] = {}
+        self._missing: dict[tuple[str, str, str], int] = {}  # among so many that were met
 
     def refresh(self) -> None:
-        """Allow a few more answers to be learned."""
-        self._budget, self.unfinished = MOST_ASKED, False
+        """Allow a few more misreadings to be traced, and answers to be learned for it."""
+        self._asks, self._traces, self.unfinished = MOST_ASKED, MOST_TRACED, False
 
-    def of(self, item: str, said: str, kind: str, met: Iterable[str]) -> str | None:
+    def of(self, item: str, said: str, kind: str, met: Sequence[str]) -> str | None:
         """The item that was seen in place of another, or None where there is none among those met.
 
         Args:
             item: what was asked.
             said: the wrong answer, in normal form.
             kind: of the misreading that alone explained it.
-            met: items of the same drill that may be asked.
+            met: items of the same drill that may be asked; it may grow from one time to the next, and only that.
         """
+        key = item, said, kind
+        known = self._found.get(key)
+        if known is not None or self._missing.get(key) == len(met):
+            return known
         asked, how = self._catalogue.by_id[item], _KINDS.get(kind)
         if how is None or asked.kind is Kind.TAP:
             return None
-        known = self._found.get((item, said, kind))
-        if known is not None:
-            return known
+        if self._traces <= 0:
+            self.unfinished = True
+            return None
+        self._traces -= 1
+        self._short = False
+        best = self._nearest(asked, how, said, met)
+        if self._short:
+            self.unfinished = True
+        elif best is None:
+            self._missing[key] = len(met)
+        else:
+            self._found[key] = best
+        return best
+
+    def _nearest(self, asked: Item, how: Misreading, said: str, met: Sequence[str]) -> str | None:
+        """What looks like it, has that answer, and has most in common with it."""
+        item = asked.id
         facts, lines = self._of(item), self._catalogue.tuning.lines
         others = [other for other in met if other != item]
         if how in BY_LOOKS:
@@ -76,11 +100,7 @@ class Lookalikes:
                 alike = in_common(facts, self._of(other))
                 ending = same_ending(asked, self._catalogue.by_id[other])
                 ranked.append((-both, -alike, -ending, self._at[other], other))
-        if not ranked:
-            return None
-        best = min(ranked)[-1]
-        self._found[item, said, kind] = best
-        return best
+        return min(ranked)[-1] if ranked else None
 
     def _of(self, item: str) -> Facts:
         if item not in self._facts:
@@ -98,10 +118,10 @@ class Lookalikes:
             self._held[item] = None if answers is None else frozenset(answers)
         known = self._held[item] or self._learned.get(item)
         if known is None:
-            if self._budget <= 0:
-                self.unfinished = True
+            if self._asks <= 0:
+                self._short = True
                 return None
-            self._budget -= 1  # also where they are known from an earlier sitting: the queue must not depend on that
+            self._asks -= 1  # also where they are known from an earlier sitting: the queue must not depend on that
             self._learned[item] = known = frozenset(self._traits.answers(item))
         return known
 

@@ -87,7 +87,8 @@ class Habit:
                 if each in states and day - states[each].last < LEFT_ALONE
             }
         enough = ITEMS * len(self.proofs)
-        if self.since < CHANCES * enough or sum(proofs == CHANCES for proofs in self.proofs.values()) < enough:
+        # What is cheap comes first: an answer is taken in within microseconds, however many items were misread.
+        if self.since < CHANCES * enough or list(self.proofs.values()).count(CHANCES) < enough:
             return
         if self.is_habit:
             self.gone = day

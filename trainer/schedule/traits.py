@@ -33,14 +33,14 @@ TAPS_APART: Final = 4
 
 
 class Traits:
-    """Strings and answers of items; both are fixed for an item. Strings are looked up once and not once a sitting."""
+    """Strings and answers of items; both are fixed for an item, and looked up once and not once a sitting."""
 
     def __init__(self, catalogue: Catalogue, manner: Manner) -> None:
         self._catalogue = catalogue
         self._manner = manner
         self._by_id = catalogue.by_id
         self._strings = _strings(TheSame(catalogue.items))
-        self._answers: dict[str, tuple[str, ...]] = {}
+        self._answers = _answers(TheSame(catalogue.items), manner)
 
     def drill(self, item: str) -> str:
         """The drill that asks an item."""
@@ -77,6 +77,12 @@ class Traits:
 @lru_cache(maxsize=2)
 def _strings(items: TheSame) -> dict[str, int | None]:
     """The strings that were looked up so far: what is known of one never changes what comes next."""
+    return {}
+
+
+@lru_cache(maxsize=2)
+def _answers(items: TheSame, manner: Manner) -> dict[str, tuple[str, ...]]:
+    """The answers that were looked up so far, for somebody who is asked in this manner."""
     return {}
 
 

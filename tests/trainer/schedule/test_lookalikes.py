@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import random
 from collections import Counter
+from collections.abc import Iterator
 
 import pytest
 
 from drills.catalogue import catalogue
 from drills.question import Manner, Misreading
 from tests.trainer.fakes import STANDARD
-from trainer.schedule.lookalikes import Lookalikes
+from trainer.schedule.lookalikes import MOST_TRACED, Lookalikes
 from trainer.schedule.traits import Traits
 
 CATALOGUE = catalogue(STANDARD)
@@ -102,3 +103,44 @@ def test_it_has_never_the_same_answer_and_is_found_for_all_that_is_asked_about()
             assert not set(traits.answers(other)) & set(question.answers)
     # chord shapes and struck strings, read upside down, are seldom shapes and strings of another item
     assert not {drill for drill in missing if "chord" not in drill and "diagram" not in drill} - {"order", "octave"}
+
+
+class Counted(list[str]):
+    """Items that count how often they are gone through."""
+
+    times = 0
+
+    def __iter__(self) -> Iterator[str]:
+        self.times += 1
+        return super().__iter__()
+
+
+def test_where_nothing_was_found_it_looks_again_only_after_another_was_met() -> None:
+    found = Lookalikes(CATALOGUE, Traits(CATALOGUE, Manner()))
+    place, other = ("tab-to-place/standard/6/3", "1/3", "mirrored-line"), "tab-to-place/standard/1/3"
+    met = Counted(item for item in BY_DRILL["tab-to-place"] if item != other)
+    assert found.of(*place, met) is None
+    times = met.times
+    for _ in range(9):
+        found.refresh()
+        assert found.of(*place, met) is None
+        assert not found.unfinished
+    assert met.times == times
+    met.append(other)
+    assert found.of(*place, met) == other
+    times = met.times
+    assert found.of(*place, met) == other
+    assert met.times == times
+
+
+def test_a_few_misreadings_are_traced_at_one_time_and_the_rest_another_time() -> None:
+    found, met = Lookalikes(CATALOGUE, Traits(CATALOGUE, Manner())), BY_DRILL["tab-to-place"]
+    ends = ("6/0", "6/1", "6/3", "5/0", "5/2", "5/3", "4/0", "4/2")
+    mirrored = [f"{7 - int(place[0])}{place[1:]}" for place in ends]
+    places = [(f"tab-to-place/standard/{end}", said, "mirrored-line") for end, said in zip(ends, mirrored, strict=True)]
+    others = [f"tab-to-place/standard/{said}" for said in mirrored]
+    assert [found.of(*place, met) for place in places] == [*others[:MOST_TRACED], *[None] * (8 - MOST_TRACED)]
+    assert found.unfinished
+    found.refresh()
+    assert [found.of(*place, met) for place in places] == others
+    assert not found.unfinished
