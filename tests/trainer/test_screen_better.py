@@ -64,6 +64,23 @@ async def test_what_has_no_room_is_counted(tmp_path: Path) -> None:
         assert f"and {len(signs) - named} more" in rows[-1]
 
 
+@pytest.mark.parametrize("drill", ["line-to-string", "mark-name", "order", "bar-count"])
+async def test_the_count_of_what_has_no_room_is_never_cut(tmp_path: Path, drill: str) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        await stand.press("p")
+        look = stand.app.screen.query_one("#maps", Sheet).look()
+        items = [item.id for item in stand.learner.catalogue.items if item.drill == drill]
+        for many in range(3, len(items) + 1):
+            signs = dict.fromkeys(items[:many], Status.KNOWN)
+            for width, height in ((76, 4), (76, 5), (40, 4), (38, 5)):
+                rows = texts(better(stand.learner, signs, look, width, height))
+                assert len(rows) <= height
+                assert all(len(row) <= width for row in rows), rows
+                named = sum(row.count("◐") for row in rows[1:])
+                assert named == many or rows[-1].endswith(f"and {many - named} more")
+
+
 async def test_where_nothing_rose_it_is_said_why(tmp_path: Path) -> None:
     settings(tmp_path, "")
     async with standing(tmp_path) as stand:

@@ -122,16 +122,20 @@ def _named(learner: Learner, found: Mapping[str, Status], look: Look, width: int
         if item in catalogue.by_id:
             drills.setdefault(catalogue.by_id[item].drill, []).append(item)
     label = LABEL if width >= 2 * LABEL else 0
-    rows, told = Rows(), 0
+    rows, told, known = Rows(), 0, sum(map(len, drills.values()))
     for name, items in drills.items():
         title, used = catalogue.drills[name].title, 0
         for number, item in enumerate(items):
             words = catalogue.by_id[item].title.removeprefix(f"{title}: " if label else "")[: width - label - 2]
             begins = not number or used + 2 + len(words) + 2 > width - label
-            last = len(rows.rows) == height
-            if last and (begins or used + len(words) + 4 > width - label - len("  and 99 more")) and told:
-                rows.add(f"  and {len(found) - told} more", look.label)
+            row = len(rows.rows) + bool(begins and told)
+            more = f"  and {known - told} more"
+            # In the last row, what is named leaves room for the count of what is not.
+            kept = len(more) if row >= height and known - told > 1 else 0
+            if row > height or (not begins and used + 2 + len(words) + 2 + kept > width - label):
+                rows.add(more, look.label)
                 return rows
+            words = words[: width - label - 2 - kept]
             if begins:
                 rows.add("\n" if told else "", look.text)
                 rows.add((title if not number else "")[: label - 1].ljust(label) if label else "", look.label)
