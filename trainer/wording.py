@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from typing import Final, NamedTuple
 
@@ -13,6 +12,7 @@ from trainer.practice import Asked, Outcome
 from trainer.profile.settings import Settings
 from trainer.schedule.status import Status
 from trainer.schedule.summary import Summary
+from trainer.schedule.why import Why
 
 ROSE: Final = (
     (Status.KEPT, "kept for a week and more"),
@@ -64,9 +64,21 @@ def headline(asked: Asked, outcome: Outcome, voice: Voice = USUAL) -> str:
 
 def help_word(asked: Asked) -> str:
     """Which help is in sight, or that there is none any more where there was some before; else nothing."""
-    if asked.help:
-        return f"with {' and '.join(HELPS[name] for name in asked.help)}"
+    names = [HELPS[name] for name in asked.help if name in HELPS]
+    if names:
+        return f"with {' and '.join(names)}"
     return "without help now" if asked.bare else ""
+
+
+def remarks(asked: Asked) -> list[str]:
+    """What is said quietly beside a question, the most first and in fewer words each time: what it is told from, or
+    that it is one of a pair, and which help is in sight."""
+    if asked.landmark is not None:
+        return [asked.landmark.text, asked.landmark.brief]
+    words = help_word(asked)
+    if asked.why is not Why.CONTRAST:
+        return [words]
+    return [f"side by side, {words}", words] if words else ["side by side"]
 
 
 def reasons(outcome: Outcome, voice: Voice = USUAL) -> list[str]:
@@ -92,7 +104,7 @@ def summary_lines(
     """
     if not summary.answers:
         return ["Nothing was answered."]
-    slow = f", {summary.slow} of them slow" if summary.slow and voice.speed else ""
+    slow = f", {_how_many(summary.slow, summary.right)} slow" if summary.slow and voice.speed else ""
     took = f" in {summary.minutes:.0f} minutes" if summary.minutes >= 2 and not voice.short else ""
     lines = [f"{counted(summary.answers, 'answer')}{took}, {summary.right} right{slow}."]
     if summary.median_seconds is not None and voice.speed and not voice.short:
@@ -104,11 +116,15 @@ def summary_lines(
             lines.append(f"Now {words}: {count}.")
     if summary.misreading is not None and summary.misreading[1] > 1 and not voice.short:
         kind, times = summary.misreading
-        lines.append(f"What happened most, {times} times: {brief(kind)}.")
+        lines.append(f"What happened most, {times} times: {habit(kind)}.")
     lines += rid_lines(summary.rid_of, voice)
     if nothing_left:
         lines.append(NOTHING_LEFT_SHORT if voice.short else NOTHING_LEFT)
     return lines
+
+
+def _how_many(some: int, of: int) -> str:
+    return f"{some} of them" if some < of else "all of them" if of > 1 else "but"
 
 
 def status_word(state: Status) -> str:
@@ -119,13 +135,6 @@ def status_word(state: Status) -> str:
 def counted(number: int, noun: str) -> str:
     """A number with its noun: ``1 day``, ``2 days``."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
-
-
-def brief(kind: str) -> str:
-    """A misreading in a few words: ``the staff read upside down``; a kind that is unknown here by its name."""
-    if kind not in SPOKEN:
-        return shown(kind)
-    return re.sub(r"^(That|Those) ((is|are|has|goes) )?", "", SPOKEN[Misreading(kind)]).rstrip(".")
 
 
 def habit(kind: str) -> str:

@@ -17,7 +17,7 @@ from trainer.profile.store import Profile
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.status import Status
-from trainer.screens.progress_words import bar, misread_rows, misreadings
+from trainer.screens.progress_words import bar, misread_rows, misreadings, stage_row
 from trainer.screens.shading import SIGNS, asked_places, by_stage, elsewhere, shading
 from trainer.widgets.places_map import neck_map, staff_map
 from trainer.widgets.sheet import Sheet
@@ -80,6 +80,15 @@ def test_a_bar_shows_all_that_there_is(room: int) -> None:
     assert dict(bar(dict.fromkeys(Status, 0) | {Status.KEPT: 3}, room))[Status.KEPT] == room
 
 
+@pytest.mark.parametrize("width", [100, 76, 60, 40])
+def test_a_stage_counts_as_fluent_what_is_kept_too_as_today_does(width: int) -> None:
+    counts = dict.fromkeys(Status, 0) | {Status.NEW: 20, Status.KNOWN: 3, Status.FLUENT: 18, Status.KEPT: 44}
+    row = stage_row("The neck", counts, width)
+    told = f"{row.title}{row.told}"
+    assert "62 of" in told
+    assert ("62 of  85 fluent,  44 kept" in told) == (width != 60)  # where there is no room for more
+
+
 def test_a_habit_still_happens_until_its_items_were_read_twice_and_then_stands_apart() -> None:
     one, two = "tab-to-place/standard/6/3", "tab-to-place/standard/1/3"
     had = [(1, one, False, "mirrored-line"), (1, two, False, "mirrored-line"), (2, one, False, "mirrored-line")]
@@ -92,7 +101,7 @@ def test_a_habit_still_happens_until_its_items_were_read_twice_and_then_stands_a
     assert found.gone == [("mirrored-line", 3, 2)]
     assert not found.there  # a slip that was made up for: neither
     rows = misread_rows(ledger(*had, *slip, *clean), "+", 80)
-    assert rows == ["Misreadings you are rid of", "  + the staff read upside down, 3 times, last on Sat 3 Jan"]
+    assert rows == ["Misreadings you are rid of", "  + reading the staff upside down, 3 times, last on Sat 3 Jan"]
 
 
 def test_a_misreading_of_an_unknown_kind_is_told_by_its_name() -> None:
@@ -138,7 +147,7 @@ async def test_progress_counts_states_days_and_misreadings(tmp_path: Path) -> No
         assert f"· {total - 12} new ○ 12 met ◐ 0 known ● 0 fluent ◆ 0 kept" in told
         assert "Mon 16 Nov" in told
         assert "12 answers, 11 right, half under 1.0 s" in told
-        assert "1 x the staff read upside down" in told
+        assert "1 x reading the staff upside down" in told
         assert "The lines" in told
 
 

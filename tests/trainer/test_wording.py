@@ -12,10 +12,10 @@ from tests.trainer.fakes import TODAY, Learner, badly, make_catalogue, mixed, sl
 from tests.trainer.test_reports import record_lines
 from tests.trainer.typing_learner import Terminal
 from trainer.schedule.status import Status
+from trainer.schedule.summary import Summary
 from trainer.wording import (
     USUAL,
     Voice,
-    brief,
     counted,
     habit,
     headline,
@@ -102,16 +102,18 @@ def settings(home: Path, text: str) -> None:
 
 
 @pytest.mark.parametrize("kind", list(Misreading))
-def test_a_misreading_in_a_few_words_can_follow_how_often_it_happened(kind: Misreading) -> None:
-    words = brief(kind)
-    assert words[0].islower()
-    assert not words.startswith("that ")
-    assert not words.endswith(".")
-
-
-@pytest.mark.parametrize("kind", list(Misreading))
 def test_every_habit_that_is_gone_is_told_as_something_that_one_does(kind: Misreading) -> None:
     (told,) = rid_lines([kind])
     assert told == f"You are rid of a habit: {habit(kind)}."
     assert habit(kind).split()[0].endswith("ing")
     assert rid_lines([kind], Voice(short=True)) == [f"Gone: {habit(kind)}."]
+
+
+@pytest.mark.parametrize(("answers", "slow", "says"), [
+    (9, 4, "9 answers, 8 right, 4 of them slow."), (9, 8, "9 answers, 8 right, all of them slow."),
+    (1, 1, "1 answer, 1 right, but slow."), (9, 0, "9 answers, 8 right."),
+])  # fmt: skip
+def test_slow_ones_are_some_or_all_of_the_right_ones(answers: int, slow: int, says: str) -> None:
+    summary = Summary(answers, min(answers, 8), slow, None, 1.0, (), (), None)
+    assert summary_lines(summary)[0] == says
+    assert "slow" not in summary_lines(summary, QUIET)[0]

@@ -15,7 +15,7 @@ from trainer.schedule.due import is_due
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.rid import gone
 from trainer.schedule.status import Status, status
-from trainer.wording import USUAL, Voice, brief, counted, status_word, voice_of
+from trainer.wording import USUAL, Voice, counted, habit, status_word, voice_of
 
 NOTE_DRILLS: Final = frozenset({"fret-to-note", "tab-to-place", "place-to-tab"})
 """Drills whose every answer is the reading of one note."""
@@ -141,7 +141,7 @@ def lines(found: dict[str, Any], voice: Voice = USUAL) -> list[str]:
     for title, away in (("Misreadings that you are rid of:", True), ("Misreadings:", False)):
         told = [each for each in found["misreadings"] if each["gone"] == away]
         if told:
-            out += ["", title, *table([[f"  {brief(each['kind'])}", f"{each['count']} x"] for each in told])]
+            out += ["", title, *table([[f"  {habit(each['kind'])}", f"{each['count']} x"] for each in told])]
     drills = [[f"  {name}", f"{each['fluent']} of {each['items']}"] for name, each in found["by_drill"].items()]
     return [*out, "", "Fluent by drill:", *table(drills)]
 

@@ -11,7 +11,7 @@ from trainer.schedule.status import Status
 from trainer.schedule.tally import DayTally
 from trainer.screens.today import DAY_NAMES, EPOCH, MONTH_NAMES
 from trainer.widgets.heading import wrapped
-from trainer.wording import brief
+from trainer.wording import counted, habit
 
 SHOWN_DAYS: Final = 14
 LABEL: Final = 30
@@ -33,12 +33,12 @@ class Misreadings(NamedTuple):
 def misreadings(ledger: Ledger) -> Misreadings:
     """Those still there and those that one is rid of; a slip that was made up for is neither."""
     found = Misreadings([], [])
-    for kind, habit in ledger.habits.items():
+    for kind, one in ledger.habits.items():
         total = sum(ledger.misreadings.get(kind, {}).values())
-        entry = (kind, total, ledger.misread_on.get(kind, habit.last))
-        if habit.gone is not None:
+        entry = (kind, total, ledger.misread_on.get(kind, one.last))
+        if one.gone is not None:
             found.gone.append(entry)
-        elif habit.events:
+        elif one.events:
             found.there.append(entry)
     for each in found:
         each.sort(key=lambda entry: (-entry[1], entry[0]))
@@ -58,13 +58,13 @@ def misread_rows(ledger: Ledger, sign: str, width: int) -> list[str]:
     if found.gone:
         rows.append("Misreadings you are rid of")
         for kind, total, last in found.gone:
-            rows += _hanging(f"{sign} {brief(kind)}, {total} times, last on {short_day(last)}", width, 4)
+            rows += _hanging(f"{sign} {habit(kind)}, {counted(total, 'time')}, last on {short_day(last)}", width, 4)
     if found.gone and found.there:
         rows.append(" ")
     if found.there:
         rows.append("Misreadings that still happen")
         for kind, total, _ in found.there:
-            rows += _hanging(f"{total} x {brief(kind)}", width, 4 + len(str(total)))
+            rows += _hanging(f"{total} x {habit(kind)}", width, 4 + len(str(total)))
     return rows
 
 
@@ -75,7 +75,8 @@ def _hanging(text: str, width: int, indent: int) -> list[str]:
 
 
 class StageRow(NamedTuple):
-    """A stage: its title, a bar of signs in the shares of the states, what is fluent and kept in counts."""
+    """A stage: its title, a bar of signs in the shares of the states, in counts what is fluent (as Today has it: what
+    is kept is fluent too) and what of that is kept."""
 
     title: str
     bar: list[tuple[Status, int]]
@@ -85,12 +86,13 @@ class StageRow(NamedTuple):
 def stage_row(title: str, counts: Mapping[Status, int], width: int) -> StageRow:
     """A stage in so many cells; in a narrow window its bar has a row for itself."""
     total = sum(counts.values())
-    told = f" {counts[Status.FLUENT]:>3} fluent {counts[Status.KEPT]:>3} kept of {total:>3}"
+    fluent = counts[Status.FLUENT] + counts[Status.KEPT]
+    told = f" {fluent:>3} of {total:>3} fluent, {counts[Status.KEPT]:>3} kept"
     if width >= 70:
         room = max(8, min(40, width - LABEL - len(told) - 1))
         return StageRow(f"{title[: LABEL - 1]:<{LABEL}}", bar(counts, room), told)
     if width >= 44:
-        told = f"{counts[Status.FLUENT] + counts[Status.KEPT]} of {total} fluent"
+        told = f"{fluent} of {total} fluent"
         return StageRow(f"{title:<{width - len(told)}}{told}\n", bar(counts, width), "")
     return StageRow(f"{title[:width]}\n", bar(counts, max(8, width - len(told) - 1)), told)
 
