@@ -17,6 +17,7 @@ from trainer.schedule.ledger import Ledger
 from trainer.schedule.rid import gone, newly_gone
 from trainer.schedule.state import ItemState
 from trainer.schedule.summary import SittingTally, Summary
+from trainer.schedule.tally import UNKNOWN_MS
 from trainer.schedule.why import Choice, Why
 
 LONGEST_GAP: Final = 30.0
@@ -215,7 +216,7 @@ class Practice:
         asked, choice = self._asked, self._choice
         if asked is None or choice is None:
             raise RuntimeError("no question is open: call next first")
-        self._pass(now)
+        self._pass(now, UNKNOWN_MS / 1000 if answer.seconds is None else 0.0)  # a program's clock stands still for it
         verdict = judge(asked.question, answer)
         event = Event(
             day=self.day,
@@ -261,9 +262,9 @@ class Practice:
         """The sitting so far."""
         return self._tally.summary(round(self._spent / 60, 1), newly_gone(self._gone, self._ledger.habits))
 
-    def _pass(self, now: datetime) -> None:
+    def _pass(self, now: datetime, least: float = 0.0) -> None:
         gap = (now - self._called).total_seconds()
-        self._spent += min(max(gap, 0.0), LONGEST_GAP)
+        self._spent += min(max(gap, least), LONGEST_GAP)
         self._called = now
 
     def _tells(self, item: str) -> bool:

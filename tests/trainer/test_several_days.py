@@ -69,7 +69,8 @@ def test_a_sitting_without_a_limit_ends_by_itself(terminal: Terminal) -> None:
     assert 20 <= done["answers"] <= 60
 
 
-def test_untimed_practice_ends_when_nothing_is_left(terminal: Terminal) -> None:
+def test_untimed_practice_ends_with_its_minutes_though_the_clock_stands_still(terminal: Terminal) -> None:
     learner = Learner(terminal)
     lines = terminal.learn(lambda ask: {"answer": learner.right[ask["id"]]})
-    assert lines[-1]["done"]["reason"] == "nothing-left"
+    assert lines[-1]["done"]["reason"] == "limit"
+    assert lines[-1]["done"]["answers"] == 200  # three seconds each

@@ -40,7 +40,8 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
     queue = due_queue(catalogue, ledger, intake, day, random.Random(0))
     all_due = len(queue)
     worth = sizes.sitting_worth(ledger, day, minutes)
-    queue, more = todays(queue, ledger, worth)
+    first, later, more = todays(queue, ledger, worth, sizes.slow_worth(ledger, day, minutes))
+    queue = first + later
     due = len(queue)
     if more:
         intake.hold()

@@ -85,10 +85,11 @@ class Chooser:
         self._intake = Intake(catalogue, ledger, day=day, minutes=minutes, reader=reader)
         due = due_queue(catalogue, ledger, self._intake, day, rng)
         worth = sizes.sitting_worth(ledger, day, minutes)
-        due, more = todays(due, ledger, worth)
+        due, later, more = todays(due, ledger, worth, sizes.slow_worth(ledger, day, minutes))
         if more:
             self._intake.hold()
         self._due = dict.fromkeys(due)
+        self._later = dict.fromkeys(later)
         self._early: dict[str, None] | None = None
         self._warm_up = dict.fromkeys(warm_up(catalogue, ledger, day) if self.away >= sizes.LONG_REST else ())
         self._contrast = Contrast(catalogue, ledger, self.traits, rng)
@@ -117,7 +118,7 @@ class Chooser:
         """The next item, or None when nothing is left; ``over`` once the minutes have been used up."""
         found = self._find(over)
         if not over:
-            if (found is None or found.hard >= THIRD) and self._intake.lengthen():
+            if (found is None or found.hard >= THIRD) and self._intake.lengthen(nothing_left=found is None):
                 found = self._find(over)
             if (found is None or found.hard) and self._go_over_more():
                 found = self._find(over)
@@ -177,8 +178,10 @@ class Chooser:
         elif self._intake.allows(len(self._repeats)):
             # A string's very first items come together: strings do not take turns in what is new.
             yield Why.NEW, list(self._intake.upcoming()), False, True
+        if self._later and not self._due:
+            yield Why.DUE, list(islice(self._later, WINDOW)), True, True
         yield Why.CONTRAST, self._contrast.candidates(), False, False
-        if not self._due:
+        if not self._due and not self._later:
             yield Why.SECOND, self._before_time(), True, True
         if self._goes_on:
             second = self._second.candidates(self._n, self._repeats)
@@ -216,6 +219,7 @@ class Chooser:
         warm = item in self._warm_up
         self._warm_up.pop(item, None)
         self._due.pop(item, None)
+        self._later.pop(item, None)
         if self._early is not None:
             self._early.pop(item, None)
         self._overtime += over
@@ -242,7 +246,7 @@ class Chooser:
             self._place(choice, event)
             return
         if comes_again(state, self._day, introduced=item in self._introduced, reader=self._reader):
-            in_play = len(self._asked) + len(self._due)
+            in_play = len(self._asked) + len(self._due) + len(self._later)
             self._repeats.put(item, self._n + gap(state, in_play))
         else:
             self._repeats.drop(item)

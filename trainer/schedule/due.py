@@ -45,16 +45,23 @@ def due_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, rn
     return list(queue)
 
 
-def todays(queue: list[str], ledger: Ledger, worth: int) -> tuple[list[str], bool]:
-    """What of all that is due fits into one sitting, and whether more was due than that.
+def todays(queue: list[str], ledger: Ledger, worth: int, slow: int) -> tuple[list[str], list[str], bool]:
+    """What of all that is due comes first of all, what comes after that day's new items, and whether more is due than
+    fits into one sitting.
 
-    What is known but slow again and again comes back every day. It gets at most half of a sitting, in turn, and the
-    rest of it waits without holding up anything: else somebody who is never fast would never meet anything new.
+    What is known but slow again and again comes back every day. So many of it come first, in turn, and the rest waits
+    behind what is new without holding it up: else somebody who is never fast would never meet anything new.
+
+    Args:
+        queue: all that is due, most urgent first.
+        ledger: what the record says.
+        worth: as much as is gone over in one sitting at most.
+        slow: so many that are always slow come first, half of what this learner answers in a sitting.
     """
-    slow = [item for item in queue if ledger.states[item].always_slow]
-    later = set(slow[worth // 2 :])
-    first = [item for item in queue if item not in later]
-    return (first + slow[worth // 2 :])[:worth], len(first) > worth
+    later = [item for item in queue if ledger.states[item].always_slow][slow:]
+    behind = set(later)
+    first = [item for item in queue if item not in behind]
+    return first[:worth], later[: max(0, worth - len(first))], len(first) > worth
 
 
 def warm_up(catalogue: Catalogue, ledger: Ledger, day: int) -> list[str]:

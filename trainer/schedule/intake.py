@@ -41,7 +41,9 @@ LONGER_BY: Final = 6
 """So many new items at a time come beyond the day's cap where a sitting would be over before its minutes are."""
 LONGER_AFTER: Final = 20
 LONGER_RIGHT: Final = 0.9
-"""They come where at least this share of so many last answers of the sitting was right: our choice."""
+FIRST_LESSON_RIGHT: Final = 0.3
+"""They come where at least this share of so many last answers of the sitting was right: our choice. On the first days,
+once nothing at all is left to ask, the smaller share is enough: a first lesson is not over after half its minutes."""
 
 
 def is_ready(state: ItemState | None, day: int, *, reader: bool = False) -> bool:
@@ -88,8 +90,8 @@ class Intake:
         self._left = Counter(self._size)
         self._reach = 0
         self._beyond: dict[int, list[int]] = defaultdict(list)
-        practised = sizes.days_practised(ledger, day)
-        self._cap = FIRST_DAYS_CAP if practised < sizes.FIRST_DAYS else DAY_CAP
+        self._first_days = sizes.days_practised(ledger, day) < sizes.FIRST_DAYS
+        self._cap = FIRST_DAYS_CAP if self._first_days else DAY_CAP
         self._latest: deque[bool] = deque(maxlen=LONGER_AFTER)
         self._reader = reader
         self._forecast = FORECAST_SHARE * sizes.usual_answers(ledger, day, minutes)
@@ -152,13 +154,14 @@ class Intake:
         """How many are gone over tomorrow: of those that are always slow, half a sitting at most."""
         return self._tomorrow - max(0, self._slow - int(self._forecast / 2))
 
-    def lengthen(self) -> bool:
+    def lengthen(self, *, nothing_left: bool = False) -> bool:
         """Let a few more new items come today than its cap says; whether that was done.
 
         To be asked only where a sitting would otherwise be over before its minutes are: in the first one of a day, and
         while nearly all is right. What else holds new items back goes on holding them.
         """
-        fluently = len(self._latest) == LONGER_AFTER and sum(self._latest) >= LONGER_RIGHT * LONGER_AFTER
+        least = FIRST_LESSON_RIGHT if nothing_left and self._first_days else LONGER_RIGHT
+        fluently = len(self._latest) == LONGER_AFTER and sum(self._latest) >= least * LONGER_AFTER
         if not (self._first_sitting and fluently and self._introduced >= self._cap):
             return False
         self._cap = self._introduced + LONGER_BY

@@ -38,6 +38,11 @@ def sitting_worth(ledger: Ledger, day: int, minutes: float) -> int:
     return max(1, round(max(usual_answers(ledger, day, minutes), minutes * QUESTIONS_A_MINUTE)))
 
 
+def slow_worth(ledger: Ledger, day: int, minutes: float) -> int:
+    """How many items that are slow again and again are gone over before anything new: half of the usual answers."""
+    return max(1, int(usual_answers(ledger, day, minutes) / 2))
+
+
 def days_practised(ledger: Ledger, day: int) -> int:
     """On how many days before this one something was answered."""
     return sum(when < day for when in ledger.days)

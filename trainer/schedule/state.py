@@ -68,8 +68,9 @@ class ItemState(NamedTuple):
 
     @property
     def always_slow(self) -> bool:
-        """Whether it is right and slow again and again."""
-        return self.slow_run >= SLOW_RUN
+        """Whether it comes back day after day and is not read: right and slow, or never timed, again and again, or
+        stuck."""
+        return self.slow_run >= SLOW_RUN or self.stuck or (self.pace is None and self.right_run >= SLOW_RUN)
 
     def recall(self, day: int, model: Model = USUAL) -> float:
         """The chance that it would be remembered on that day; .5 until the first cold answer."""
