@@ -38,7 +38,7 @@ def test_after_weeks_there_is_one_with_its_range(terminal: Terminal, weeks: Path
     found = terminal.json("today")
     date = found["stage"]["fluent_by"]
     assert "2026-11-25" <= date["early"] <= date["likely"] <= date["late"] <= "2027-11-25"
-    assert all(likely >= day["due"] for likely, day in zip(found["expected"], found["days"], strict=True))
+    assert sum(found["expected"]) > sum(day["due"] for day in found["days"])
     progress = terminal.json("progress")["stage"]
     assert {key: found["stage"][key] for key in progress} == progress
     _, told = terminal.run("today")

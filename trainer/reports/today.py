@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from trainer.clock import Clock
 from trainer.complaint import DONE
+from trainer.nothing_new import why_nothing_new
 from trainer.opening import Choices, catalogue_of, open_profile
 from trainer.prospects import prospect
 from trainer.reports import print_json, print_lines, tell_problems
@@ -32,14 +33,16 @@ def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
     if as_json:
         print_json(document(profile.name, day, ahead, found))
     else:
-        print_lines(lines(day, ahead, found if ledger.events else None, voice_of(profile.settings)))
+        why = why_nothing_new(ahead, ledger)
+        print_lines(lines(day, ahead, found if ledger.events else None, voice_of(profile.settings), why=why))
     return DONE
 
 
 def document(name: str, day: int, ahead: Ahead, found: Outlook) -> dict[str, Any]:
     """For programs. ``due`` is one sitting's worth, ``waiting`` what is left of a backlog after it.
 
-    ``expected`` says how many are likely to be gone over on each of those days, what is not known yet among them.
+    ``expected`` says how many are likely to be due on each of those days, what is not known yet among them; fewer than
+    the ``days`` say where some of those are likely to be gone over before, in minutes that are left.
     ``fluent_by`` is the date when ``target`` items of the stage should be fluent, ``early`` and ``late`` its 10th and
     90th percentile; null where ``prospect`` says that there is none.
     """
@@ -69,13 +72,13 @@ def document(name: str, day: int, ahead: Ahead, found: Outlook) -> dict[str, Any
     }
 
 
-def lines(day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = USUAL) -> list[str]:
-    """For people; without an outlook only what is known."""
+def lines(day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = USUAL, *, why: str = "") -> list[str]:
+    """For people; without an outlook only what is known. ``why`` says why nothing new comes."""
     if not ahead.due and not ahead.new:
         first = "Nothing is due today: play something that you like."
     else:
         first = f"To go over: {ahead.due}. New: about {ahead.new}. About {counted(ahead.minutes, 'minute')}."
-    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first]
+    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first, *([why] if why else [])]
     if found is not None and (date := prospect(found.stage, WIDE, voice)):
         out.append(f"Stage {found.stage.number}, {found.stage.title}: {date[0].lower()}{date[1:]}")
     out.append("")
@@ -90,7 +93,9 @@ def lines(day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = U
             after = run[-1][0] + 1
             out.append(f"  nothing until {_day(day + after)}" if after <= len(ahead.days) else "  nothing after that")
         else:
-            out += [f"  {_day(day + n)}  {_bar(due, likely, most, more=found is not None)}" for n, (due, likely) in run]
+            # What is likely to be gone over before its day is not drawn as known for that day.
+            bars = [_bar(min(due, likely), likely, most, more=found is not None) for _, (due, likely) in run]
+            out += [f"  {_day(day + n)}  {bar}" for (n, _), bar in zip(run, bars, strict=True)]
     return out
 
 

@@ -7,10 +7,11 @@ from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
 from trainer.schedule import sizes
-from trainer.schedule.coming import askings_of_new, new_today, right_share
+from trainer.schedule.coming import askings_of_new, new_today
 from trainer.schedule.due import due_queue, todays
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.pace import right_share
 from trainer.schedule.repeats import comes_again
 
 DAYS: Final = 14
@@ -51,7 +52,7 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
         for item in catalogue.items
         if (known := ledger.states.get(item.id)) is not None
     )
-    new = new_today(intake, ledger, queue, day=day, minutes=minutes, asked=due)
+    new = new_today(catalogue, intake, ledger, queue, day=day, minutes=minutes, asked=due)
     coming = [0] * DAYS
     for item in catalogue.items:
         state = ledger.states.get(item.id)

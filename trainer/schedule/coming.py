@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import random
+from collections.abc import Iterator, Sequence
 from typing import Final
 
+from drills.catalogue import Catalogue
 from trainer.schedule import memory, sizes
+from trainer.schedule.early import early_queue
 from trainer.schedule.intake import ENOUGH_COLD, LEAST_RIGHT, Intake, is_ready
 from trainer.schedule.ledger import RECENT, Ledger
-from trainer.schedule.repeats import MOST_ASKINGS, NEW_RIGHTS
+from trainer.schedule.pace import mean, reads_of, right_share, sitting_questions
+from trainer.schedule.readings import group
+from trainer.schedule.repeats import MOST_ASKINGS
 from trainer.schedule.state import ItemState
 
-USUALLY_RIGHT: Final = 0.9
-"""Believed of somebody of whom little is known."""
+NEW_ASKINGS: Final = 3
+"""So often at least a new item is asked about on its first day: twice with a step of its help less each time, and once
+without any."""
+
+AGAIN: Final = 2
+"""So many askings more on a day let others rest on an item that was right and fast."""
 
 GROWS: Final = 1.5
 """What is right and fast lasts about so many times longer, as long as it lasts for few days."""
-
-FULL: Final = 0.8
-"""Days are full where answers alone take this share of a sitting's minutes: verdicts and lessons take the rest."""
-
 
 class _Share:
     """Says yes in a share of the cases, evenly spread and always alike."""
@@ -35,21 +40,18 @@ class _Share:
         return found
 
 
-def right_share(ledger: Ledger) -> float:
-    """The share of right answers among the recent cold ones; near to what is usual where there are few."""
-    recent = ledger.recent
-    return (sum(recent) + 2 * USUALLY_RIGHT) / (len(recent) + 2)
-
-
 def askings_of_new(right: float) -> int:
     """How often a new item is asked about on its first day, at such a share of right answers."""
-    return min(MOST_ASKINGS, max(NEW_RIGHTS, round(NEW_RIGHTS / max(right, 0.1))))
+    return min(MOST_ASKINGS, max(NEW_ASKINGS, round(NEW_ASKINGS / max(right, 0.1))))
 
 
-def new_today(intake: Intake, ledger: Ledger, queue: Sequence[str], *, day: int, minutes: float, asked: int) -> int:
+def new_today(
+    catalogue: Catalogue, intake: Intake, ledger: Ledger, queue: Sequence[str], *, day: int, minutes: float, asked: int
+) -> int:
     """New items that are likely to be met today; ``intake`` is used up by it.
 
     Args:
+        catalogue: what can be asked.
         intake: as it stands at the start of the sitting.
         ledger: what the record says.
         queue: ids of what is to be gone over first.
@@ -61,38 +63,60 @@ def new_today(intake: Intake, ledger: Ledger, queue: Sequence[str], *, day: int,
     if intake.held or not _stays_open(ledger, len(queue), right, returning=intake.returning):
         return 0
     answers = _Share(right)
-    fast = _fast_share(ledger)
+    reads = tuple(map(mean, reads_of(ledger.readings)))
     back = 0.0
     for known in queue:
         state = ledger.states[known]
-        back += 1 - _rests(state, ledger, fast)
-        intake.expect(known, ready=answers.next() and (state.right_run >= 1 or state.fluent))
+        back += 1 - _rests(state, ledger, reads, right)
+        intake.expect(known, ready=answers.next() and _will_be_ready(state))
     room = intake.room(before=len(queue), back=round(back))
-    repeats = round((1 - right) * len(queue))
-    room = min(room, (_questions(ledger, day, minutes) - asked - repeats) // askings_of_new(right))
+    time = sitting_questions(catalogue, ledger, day=day, minutes=minutes) - asked - round((1 - right) * len(queue))
     learnt = _Share(_read_at_once(ledger, right))
-    new = 0
-    while new < room and (item := next(intake.upcoming(), None)) is not None:
-        intake.taken(item, counts=True)
-        intake.expect(item, ready=learnt.next())
-        new += 1
+    more = _gone_over_more(catalogue, intake, ledger, queue, day, answers, learnt)
+    new, for_new = 0, askings_of_new(right)
+    while new < room and time >= for_new:
+        if (item := next(intake.upcoming(), None)) is not None:
+            intake.taken(item, counts=True)
+            intake.expect(item, ready=learnt.next())
+            new += 1
+            time -= for_new
+        elif (askings := next(more, None)) is not None:
+            time -= askings
+        else:
+            break
     return new
 
 
-def _fast_share(ledger: Ledger) -> float:
-    """The share right and fast of the cold answers of the last day of practice; near to a half where there are few."""
-    last = [state.fast_run > 0 for state in ledger.states.values() if state.last == ledger.last_day and state.cold]
-    return (sum(last) + 1) / (len(last) + 2)
+def _gone_over_more(
+    catalogue: Catalogue, intake: Intake, ledger: Ledger, queue: Sequence[str], day: int, answers: _Share,
+    learnt: _Share,
+) -> Iterator[int]:
+    """While what comes new has to wait for what it needs, the minutes go to that: how often each item is asked about,
+    once ``intake`` has been told what to expect of it."""
+    for name in early_queue(catalogue, ledger, intake, day, random.Random(0)):
+        intake.expect(name, ready=answers.next() and _will_be_ready(ledger.states[name]))
+        yield 1
+    if day - min(ledger.days, default=day) < sizes.FIRST_WEEKS:
+        for name in queue:
+            if not is_ready(ledger.states[name], day):
+                intake.expect(name, ready=learnt.next())
+                yield AGAIN
 
 
-def _rests(state: ItemState, ledger: Ledger, fast: float) -> float:
-    """The chance that an item of today is not due again tomorrow: it has to be read, and strong enough."""
+def _will_be_ready(state: ItemState) -> bool:
+    """Whether one more right cold answer lets others rest on the item."""
+    return state.right_run >= 1 or state.fluent
+
+
+def _rests(state: ItemState, ledger: Ledger, reads: Sequence[float], right: float) -> float:
+    """The chance that an item of today is not due again tomorrow: it is read, and strong enough by then; or it is right
+    but slow, and has rested for longer before."""
+    read = reads[group(state.cold, state.fast_run)]
+    slow = max(0.0, right - read) if state.due - state.last > 1 else 0.0
     if state.memory is None:
-        return fast / 2  # it has to be quick too
+        return read
     stability, difficulty = state.memory
-    if memory.interval((GROWS * stability, difficulty), ledger.model) <= 1:
-        return 0.0
-    return (fast + (state.fast_run > 0)) / 2 if state.cold > 1 else fast
+    return slow + (read if memory.interval((GROWS * stability, difficulty), ledger.model) > 1 else 0.0)
 
 
 def _stays_open(ledger: Ledger, colds: int, right: float, *, returning: bool) -> bool:
@@ -102,17 +126,6 @@ def _stays_open(ledger: Ledger, colds: int, right: float, *, returning: bool) ->
     kept = list(ledger.recent)[-(RECENT - colds) :] if colds < RECENT else []
     counted = len(kept) + min(colds, RECENT)
     return counted < ENOUGH_COLD or sum(kept) + right * min(colds, RECENT) >= LEAST_RIGHT * counted
-
-
-def _questions(ledger: Ledger, day: int, minutes: float) -> int:
-    """So many fit into the sitting: those of the last days where these were full, else as many as the pace allows."""
-    worth = sizes.sitting_worth(ledger, day, minutes)
-    before = [ledger.days[when] for when in sorted(ledger.days)[-sizes.DAYS_COUNTED :]]
-    answers, spent = sum(tally.answers for tally in before), sum(tally.spent for tally in before)
-    if not spent:
-        return worth
-    full = sum(min(tally.spent, minutes * 60_000) for tally in before) >= FULL * minutes * 60_000 * len(before)
-    return min(worth, int(minutes * 60_000 * answers / spent), answers // len(before) if full else worth)
 
 
 def _read_at_once(ledger: Ledger, right: float) -> float:

@@ -29,7 +29,7 @@ def early_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, 
     waiting = sorted(
         (index[name], name)
         for name, state in ledger.states.items()
-        if state.last < day < state.due and _may_come(state, day) and name in index and not intake.waits(name)
+        if state.last < day < state.due and may_come(state, day) and name in index and not intake.waits(name)
     )
     states = ledger.states
     ranked = sorted(
@@ -39,7 +39,14 @@ def early_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, 
     return [name for *_, name in ranked]
 
 
-def _may_come(state: ItemState, day: int) -> bool:
-    if state.kept or state.fast_run >= SURE_RUN:
-        return False
-    return state.fast_run < FLUENT_RUN - 1 or day - state.last >= FLUENT_REST
+def rest_before(fast_run: int, *, kept: bool) -> int | None:
+    """So many days at least what was read so often in a row is left alone, if it may come before it is due at all."""
+    if kept or fast_run >= SURE_RUN:
+        return None
+    return FLUENT_REST if fast_run >= FLUENT_RUN - 1 else 1
+
+
+def may_come(state: ItemState, day: int) -> bool:
+    """Whether it may come on that day, though it is not due."""
+    rest = rest_before(state.fast_run, kept=state.kept)
+    return rest is not None and not state.stuck and day - state.last >= rest

@@ -11,6 +11,7 @@ from trainer.schedule.lasting import Lasting
 from trainer.schedule.pairs import Confusion
 from trainer.schedule.parameters import Fit, model_of
 from trainer.schedule.predicted import Predictions
+from trainer.schedule.readings import Readings
 from trainer.schedule.rid import Habit
 from trainer.schedule.state import ItemState
 from trainer.schedule.tally import DayTally
@@ -34,6 +35,7 @@ class Ledger:
             cold answers make up for it.
         recent: whether the last cold answers were right, newest last.
         lasting: how long reading lasts with this learner.
+        readings: how often cold answers are right and fast of late.
         predictions: predicted against observed on cold answers.
         events: how many answers were applied.
     """
@@ -50,6 +52,7 @@ class Ledger:
         self.confusions: dict[str, dict[str, Confusion]] = {}
         self.recent: deque[bool] = deque(maxlen=RECENT)
         self.lasting = Lasting()
+        self.readings = Readings()
         self.predictions = Predictions()
         self.events = 0
         self._last_day: int | None = None
@@ -99,6 +102,7 @@ class Ledger:
         if event.timed and not event.help:
             fast = grading.is_fast(event)
             self.predictions.observe(before.chance(event.day, self.model), fast)
+            self.readings.observe(before.cold, before.fast_run, fast)
             self.lasting.observe(event.day - before.last, fast)
         if event.right:
             self._make_up(event)

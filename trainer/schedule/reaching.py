@@ -4,19 +4,20 @@ from __future__ import annotations
 
 import random
 from collections import defaultdict
+from collections.abc import Sequence
 from enum import StrEnum
-from math import ceil
+from math import ceil, prod
 from typing import Final, NamedTuple
 
 from drills.catalogue import Catalogue
-from trainer.schedule.forecast import LEARNS, Waiting, answered, drawn, tilted, tried
+from trainer.schedule.forecast import Coming
 from trainer.schedule.intake import ENOUGH_COLD, LEAST_RIGHT
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.pace import Pace, mean
 from trainer.schedule.standing import standing
-from trainer.schedule.state import FLUENT_REST, FLUENT_RUN, ItemState
+from trainer.schedule.state import ItemState
 from trainer.schedule.status import Status, status
-from trainer.schedule.steps import UNSEEN, place
+from trainer.schedule.waiting import Waiting, answered, new_one, odds_of, waiting_of
 
 NEARLY_ALL: Final = 0.9
 """A stage counts as fluent with nine tenths of its items: the last few, missed today or met late, would make any date a
@@ -25,16 +26,21 @@ matter of chance. Where so many are fluent already, the date is that of all of t
 YEAR: Final = 365
 RUNS: Final = 60
 LEAST_RUNS: Final = 16
-STEPS: Final = 12_000
-"""Cold answers at most that are played through, some ten milliseconds of them."""
+STEPS: Final = 6_000
+"""Cold answers at most that are played through, some ten milliseconds of them; the first few runs are always done."""
+LONGEST_RUN: Final = 12_000
+"""A run with more of them than this is given up."""
 FAR: Final = 4
 """Where so many runs take more than a year, and more than one in five does, no more are needed."""
 ENOUGH_DAYS: Final = 3
 ENOUGH_ANSWERS: Final = 20
 SAMPLE: Final = 60
 """Of a larger stage only so many items are played through, spread over it evenly."""
-GETS_THERE: Final = 0.4
-"""Where fewer cold answers than this are right and fast, three in a row hardly ever come: no date is honest."""
+GETS_THERE: Final = 0.03
+"""Where the chance of three right and fast in a row is less than this, they hardly ever come: no date is honest."""
+RARELY: Final = 0.03
+"""Where a smaller share than this is gone over before it is due, none is."""
+A_WEEK: Final = 7
 
 
 class Prospect(StrEnum):
@@ -75,15 +81,17 @@ class StageAhead(NamedTuple):
     late: int | None = None
 
 
-def stage_ahead(catalogue: Catalogue, ledger: Ledger, pace: Pace, *, day: int) -> StageAhead:
-    """The current stage and its date, the same for the same record and day."""
+def stage_ahead(
+    catalogue: Catalogue, ledger: Ledger, pace: Pace, coming: Sequence[Coming], *, day: int
+) -> StageAhead:
+    """The current stage and its date, the same for the same record and day; ``coming`` is today and the next days."""
     stage = _current(catalogue, ledger)
     if stage.prospect is not Prospect.DATED:
         return stage
     doubt = _doubt(ledger, pace, unmet=stage.items - stage.met)
     if doubt is not None:
         return stage._replace(prospect=doubt)
-    days = _days(catalogue, ledger, pace, stage, day)
+    days = _days(catalogue, ledger, pace, coming, stage, day)
     early, likely, late = (days[int(share * len(days))] for share in (0.1, 0.5, 0.9))
     if late > YEAR:
         return stage._replace(prospect=Prospect.OVER_A_YEAR)
@@ -111,8 +119,9 @@ def _doubt(ledger: Ledger, pace: Pace, *, unmet: int) -> Prospect | None:
     if len(ledger.days) < ENOUGH_DAYS or len(recent) < ENOUGH_ANSWERS:
         return Prospect.TOO_EARLY
     right = sum(recent) / len(recent)
-    if mean(pace.later) < GETS_THERE:
-        if right >= LEAST_RIGHT and pace.cold < ENOUGH_COLD:
+    untimed = pace.cold < ENOUGH_COLD
+    if untimed or prod(map(mean, pace.reads[1:4])) < GETS_THERE:
+        if untimed and right >= LEAST_RIGHT:
             return Prospect.UNTIMED
         return Prospect.SLOW if pace.wrong < 0.5 else Prospect.WRONG
     if unmet and pace.new < 1 and right < LEAST_RIGHT:
@@ -120,16 +129,9 @@ def _doubt(ledger: Ledger, pace: Pace, *, unmet: int) -> Prospect | None:
     return None
 
 
-class _Item(NamedTuple):
-    """An item of the stage on its way; ``run`` and ``slow`` are cold answers in a row."""
-
-    waiting: Waiting
-    run: int
-    slow: int
-    fluent: bool
-
-
-def _days(catalogue: Catalogue, ledger: Ledger, pace: Pace, stage: StageAhead, day: int) -> list[int]:
+def _days(
+    catalogue: Catalogue, ledger: Ledger, pace: Pace, coming: Sequence[Coming], stage: StageAhead, day: int
+) -> list[int]:
     """The days from today until enough of the stage is fluent, one for each run, in rising order."""
     rng = random.Random(f"{ledger.seed}:{day}:{ledger.events}:stage")
     every = ceil(stage.items / SAMPLE)
@@ -141,7 +143,7 @@ def _days(catalogue: Catalogue, ledger: Ledger, pace: Pace, stage: StageAhead, d
     found: list[int] = []
     steps = late = 0
     while len(found) < RUNS and (len(found) < LEAST_RUNS or steps * (len(found) + 1) < STEPS * len(found)):
-        when, taken = _run(met, turns, pace, target, day, rng, today_over=today_over)
+        when, taken = _run(met, turns, pace, coming, target, day, rng, today_over=today_over)
         found.append(when)
         steps += taken
         late += when > YEAR
@@ -166,54 +168,55 @@ def _turns(catalogue: Catalogue, ledger: Ledger, stage: int) -> list[int]:
     return [nth for nth, at in enumerate(ranked) if items[at].stage == stage]
 
 
-def _begun(state: ItemState, pace: Pace, day: int, rng: random.Random) -> _Item:
-    luck = drawn(*tried(state), rng)
-    waiting = Waiting(place(state.memory), state.last - day, max(1, state.due - state.last), luck)
-    return _Item(waiting, state.fast_run, state.slow_run, state.fluent)
-
-
 def _run(
-    met: list[ItemState], turns: list[int], pace: Pace, target: int, day: int, rng: random.Random, *, today_over: bool
+    met: list[ItemState], turns: list[int], pace: Pace, coming: Sequence[Coming], target: int, day: int,
+    rng: random.Random, *, today_over: bool,
 ) -> tuple[int, int]:
     """One way in which it may go: the days until the stage is fluent (more than a year: a year and a day), and the
     number of cold answers until then. With more of them than any run should take it is given up as more than a year."""
-    first, later, comes = (rng.betavariate(*share) for share in (pace.first, pace.later, pace.comes))
-    learns = rng.uniform(0, 2 * LEARNS)
-    days: dict[int, list[_Item]] = defaultdict(list)
+    odds, comes = odds_of(pace, rng), rng.betavariate(*pace.comes)
+    longest, usual = pace.lasting[0], _usual(coming)
+    days: dict[int, list[Waiting]] = defaultdict(list)
     for state in met:
-        item = _begun(state, pace, day, rng)
-        days[max(0, item.waiting.last + item.waiting.wait)].append(item)
+        item = waiting_of(state, day, rng)
+        days[max(0, _next(item))].append(item)
     fluent = sum(state.fluent for state in met)
-    steps, introduced, begun, nth = 0, 0.0, 0, pace.practised
+    steps, introduced, begun = 0, 0.0, 0
     for today in range(YEAR + 1):
         queue = days.pop(today, [])
         if (today_over and not today) or (today and rng.random() >= comes):
             days[today + 1].extend(queue)
             continue
+        now = coming[today] if today < len(coming) else usual
         for item in queue:
-            item, gained = _asked(item, today, rng, first if item.waiting.at == UNSEEN else later, learns, pace)
-            fluent += gained
-            days[item.waiting.last + item.waiting.wait].append(item)
-        steps += len(queue)
+            is_due = item.due <= today
+            if not is_due and now.early < RARELY:
+                days[item.due].append(item)
+                continue
+            if rng.random() >= (now.asked if is_due else now.early):
+                days[today + 1].append(item)
+                continue
+            after = answered(item, today, rng, odds, pace, longest)
+            fluent += after.fluent - item.fluent
+            days[_next(after)].append(after)
+            steps += 1
         if fluent >= target:
             return today, steps
-        if steps > STEPS:
+        if steps > LONGEST_RUN:
             break
-        introduced += pace.cap(nth)
+        introduced += now.new
         while begun < len(turns) and turns[begun] < introduced:
             begun += 1
-            days[today + 1].append(_Item(Waiting(UNSEEN, today, 1, drawn(0, 0, rng)), 0, 0, False))
-        nth += 1
+            days[today + 1].append(new_one(today, rng))
     return YEAR + 1, steps
 
 
-def _asked(
-    item: _Item, day: int, rng: random.Random, chance: float, learns: float, pace: Pace
-) -> tuple[_Item, int]:
-    """An item after a cold answer, by the rules of ``state``; and whether one more is fluent (1) or one less (-1)."""
-    rest = day - item.waiting.last
-    hit, wrong, waiting = answered(item.waiting, day, rng, tilted(chance, item.waiting.luck), pace, learns)
-    run, slow = (item.run + 1, 0) if hit else (0, item.slow + 1)
-    keeps = item.fluent and slow < 2 and not wrong
-    fluent = keeps or (run >= FLUENT_RUN and rest >= FLUENT_REST)
-    return _Item(waiting, run, slow, fluent), fluent - item.fluent
+def _next(item: Waiting) -> int:
+    """The day on which it may be asked next."""
+    early = item.early
+    return item.due if early is None else early
+
+
+def _usual(coming: Sequence[Coming]) -> Coming:
+    """What comes after the days that were looked at: the usual day of their last week."""
+    return Coming(*(sum(each) / A_WEEK for each in zip(*coming[-A_WEEK:], strict=True)))

@@ -18,6 +18,8 @@ from trainer.schedule.parameters import Model
 
 _FINE: Final = 8
 """Steps of the grid in which stability grows by the factor e."""
+_HALVES: Final = 2
+"""Steps of the grid between whole difficulties: what is hardest of all grows far more slowly than what is less hard."""
 _LEAST, _MOST = 0.05, 2000.0
 
 
@@ -26,7 +28,7 @@ class Place(NamedTuple):
 
     Attributes:
         stability: an eighth of its logarithm, in days.
-        difficulty: whole, 1 to 10; 0 before the first cold answer.
+        difficulty: in halves, 2 to 20; 0 before the first cold answer.
     """
 
     stability: int
@@ -45,7 +47,7 @@ def place(state: Memory | None) -> Place:
     if state is None:
         return UNSEEN
     stability = min(max(state[0], _LEAST), _MOST)
-    return Place(round(_FINE * log(stability)), min(10, max(1, round(state[1]))))
+    return Place(round(_FINE * log(stability)), min(10 * _HALVES, max(_HALVES, round(_HALVES * state[1]))))
 
 
 @lru_cache(maxsize=2)
@@ -58,7 +60,7 @@ def steps_of(model: Model) -> Step:
         if at == UNSEEN:
             after = first_memory(model.parameters, grade if grade >= MISSED else UNTIMED)
         else:
-            before = exp(at.stability / _FINE), float(at.difficulty)
+            before = exp(at.stability / _FINE), at.difficulty / _HALVES
             if grade < MISSED:  # what leaves the memory as it is
                 return at, memory.interval(before, model)
             after = update(*before, memory.recall(rest, before, model), grade)

@@ -17,6 +17,7 @@ from trainer.schedule.memory import MAX_INTERVAL
 from trainer.schedule.pairs import Confusion
 from trainer.schedule.parameters import Fit, checked_fit, fields_of
 from trainer.schedule.predicted import BINS, Bin
+from trainer.schedule.readings import GROUPS, Readings
 from trainer.schedule.rid import Habit
 from trainer.schedule.state import ItemState
 from trainer.schedule.tally import DayTally
@@ -43,6 +44,7 @@ def memory_table(ledger: Ledger) -> dict[str, Any]:
         "fit": {} if ledger.fit is None else {"day": ledger.fit.day, **fields_of(ledger.fit)},
         "recent": _signs(ledger.recent),
         "lasting": {"days": ledger.lasting.days, "told": _signs(ledger.lasting.told)},
+        "readings": [_signs(told) for told in ledger.readings.groups],
         "columns": ITEM_COLUMNS,
         "items": {item: _item_line(state) for item, state in ledger.states.items()},
         "confusions": {
@@ -91,6 +93,10 @@ def read_memory(ledger: Ledger, table: Mapping[str, Any]) -> None:
     if longest > MAX_INTERVAL:
         raise ValueError(f"lasting days is {longest}: expected at most {MAX_INTERVAL}")
     ledger.lasting = Lasting(longest, _from_signs(lasting.get("told"), "told"))
+    readings = table.get("readings")
+    if not isinstance(readings, list) or len(readings) != GROUPS:
+        raise ValueError(f"readings are not {GROUPS} rows of signs")
+    ledger.readings = Readings([_from_signs(told, "readings") for told in readings])
     if table.get("columns") != ITEM_COLUMNS:
         raise ValueError("columns are not those of this version")
     for item, line in _table(table, "items").items():

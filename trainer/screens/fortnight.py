@@ -21,23 +21,26 @@ _LIKELY: Final = {False: " ⣀⣤⣶⣿", True: " .:!|"}
 def coming_days(ahead: Ahead, expected: Sequence[int] | None, today: date, ascii_only: bool) -> Text:
     """Five rows: what the signs mean, bars, what is known, what is likely besides, the days.
 
-    Heights are measured by today's own work, so that nothing moves when ``expected`` comes after the rest.
+    Heights are measured by today's own work, so that they stay when ``expected`` comes after the rest.
 
     Args:
         ahead: what is known.
-        expected: how many are likely on each day, the known ones among them; None where that is not known yet.
+        expected: how many are likely on each day, the known ones among them but for those that come before
+            their day; None where that is not known yet.
         today: the date.
         ascii_only: whether the terminal knows nothing but ASCII.
     """
     most = max(*ahead.days, ahead.due + ahead.new, 1)
-    besides = [max(0, n - due) for n, due in zip(expected or ahead.days, ahead.days, strict=True)]
+    # What is likely to be gone over before its day is not drawn as known for that day.
+    days = [min(n, due) for n, due in zip(expected or ahead.days, ahead.days, strict=True)]
+    besides = [n - due for n, due in zip(expected or ahead.days, days, strict=True)]
     known, likely = _KNOWN[ascii_only], _LIKELY[ascii_only]
     text = Text(justify="center", no_wrap=True)
     text.append(f"the next 14 days: {known[-1]} known now, {likely[-1]} likely besides\n")
-    for due, more in zip(ahead.days, besides, strict=True):
+    for due, more in zip(days, besides, strict=True):
         text.append(f" {_bar(due, most, known)}")
         text.append(f"{_bar(more, most, likely)} ", "dim")
-    text.append("\n" + "".join(f"{due or '':^{CELL}}" for due in ahead.days) + "\n")
+    text.append("\n" + "".join(f"{due or '':^{CELL}}" for due in days) + "\n")
     text.append("".join(f"{_besides(more):^{CELL}}" for more in besides) + "\n", "dim")
     text.append("".join(f"{_letter(today, n):^{CELL}}" for n in range(1, len(ahead.days) + 1)))
     return text

@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 
 from drills.question import Answer
-from tests.trainer.fakes import TODAY, Learner, Reply, badly, make_event, slowly, well
+from tests.trainer.fakes import TODAY, Learner, Reply, badly, make_catalogue, make_event, slowly, well
 from tests.trainer.schedule.foretold import CATALOGUE, LOOK, looked, one_who_learns, story
 from trainer.practice import Asked
 from trainer.schedule.ahead import DAYS, look_ahead
+from trainer.schedule.forecast import forecast
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.outlook import Outlook, outlook
 from trainer.schedule.pace import mean, pace_of
@@ -61,13 +62,29 @@ def test_the_same_record_gives_the_same_outlook() -> None:
     assert outlook_of(*after(6, one_who_learns(1))) == outlook_of(*after(6, one_who_learns(1)))
 
 
-def test_nothing_that_is_known_is_left_out_of_what_is_likely() -> None:
-    learner, day = after(6, well)
-    ahead = look_ahead(CATALOGUE, learner.ledger, day=day)
-    likely = looked(learner, ahead, day).expected
+def test_where_sittings_are_full_nothing_that_is_known_is_left_out_of_what_is_likely() -> None:
+    learner = Learner(make_catalogue(roots=20))
+    for nth in range(6):
+        learner.practise(well, TODAY + nth, seconds=14.0)
+    ahead = look_ahead(learner.catalogue, learner.ledger, day=TODAY + 6)
+    likely = looked(learner, ahead, TODAY + 6, learner.catalogue).expected
     assert len(likely) == DAYS
+    assert sum(ahead.days) > 20
     assert all(more >= due for more, due in zip(likely, ahead.days, strict=True))
     assert sum(likely) > sum(ahead.days)
+
+
+def test_what_is_gone_over_before_it_is_due_is_not_counted_as_due() -> None:
+    learner, day = after(3, well)
+    ahead = look_ahead(CATALOGUE, learner.ledger, day=day)
+    likely = looked(learner, ahead, day).expected
+    assert sum(ahead.days[1:9]) > 20
+    assert sum(likely[1:9]) < sum(ahead.days[1:9]) / 2
+    dues = []
+    for nth in range(day, day + 9):
+        learner.practise(well, nth)
+        dues.append(look_ahead(CATALOGUE, learner.ledger, day=nth + 1).due)
+    assert sum(dues[1:]) == pytest.approx(sum(likely[1:9]), abs=6)
 
 
 @pytest.mark.parametrize("days", range(ENOUGH_DAYS))
@@ -88,10 +105,12 @@ def test_a_date_is_a_range_in_order_that_lies_ahead() -> None:
 
 
 def test_who_practises_on_fewer_days_gets_there_later() -> None:
-    learner, day = after(5, one_who_learns(2))
-    pace = pace_of(CATALOGUE, learner.ledger, day=day, minutes=10)
+    learner, day = after(5, one_who_learns(3))  # who needs more than the three days that nobody is spared
+    ledger, ahead = learner.ledger, look_ahead(CATALOGUE, learner.ledger, day=day)
+    pace = pace_of(CATALOGUE, ledger, day=day, minutes=10)
+    coming = forecast(CATALOGUE, ledger, pace, ahead, day=day, minutes=10)
     always, rarely = (
-        stage_ahead(CATALOGUE, learner.ledger, pace._replace(comes=comes), day=day).likely
+        stage_ahead(CATALOGUE, ledger, pace._replace(comes=comes), coming, day=day).likely
         for comes in ((20.0, 0.25), (10.0, 10.0))
     )
     assert always is not None

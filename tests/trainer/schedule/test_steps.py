@@ -31,5 +31,5 @@ def test_on_the_grid_an_interval_is_nearly_the_same(model: Model) -> None:
 
 def test_the_place_of_a_memory_is_near_to_it_and_without_one_there_is_none() -> None:
     assert steps.place(None) is steps.UNSEEN
-    assert steps.place((1.0, 5.2)) == (0, 5)
+    assert steps.place((1.0, 5.2)) == (0, 10)
     assert steps.place((1e-9, 99.0)) == steps.place((0.05, 10.0))
