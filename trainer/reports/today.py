@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from trainer.clock import Clock
 from trainer.complaint import DONE
+from trainer.nothing_new import why_nothing_new
 from trainer.opening import Choices, catalogue_of, open_profile
 from trainer.prospects import prospect
 from trainer.reports import print_json, print_lines, tell_problems
@@ -32,7 +33,8 @@ def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
     if as_json:
         print_json(document(profile.name, day, ahead, found))
     else:
-        print_lines(lines(day, ahead, found if ledger.events else None, voice_of(profile.settings)))
+        why = why_nothing_new(ahead, ledger)
+        print_lines(lines(day, ahead, found if ledger.events else None, voice_of(profile.settings), why=why))
     return DONE
 
 
@@ -70,13 +72,13 @@ def document(name: str, day: int, ahead: Ahead, found: Outlook) -> dict[str, Any
     }
 
 
-def lines(day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = USUAL) -> list[str]:
-    """For people; without an outlook only what is known."""
+def lines(day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = USUAL, *, why: str = "") -> list[str]:
+    """For people; without an outlook only what is known. ``why`` says why nothing new comes."""
     if not ahead.due and not ahead.new:
         first = "Nothing is due today: play something that you like."
     else:
         first = f"To go over: {ahead.due}. New: about {ahead.new}. About {counted(ahead.minutes, 'minute')}."
-    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first]
+    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first, *([why] if why else [])]
     if found is not None and (date := prospect(found.stage, WIDE, voice)):
         out.append(f"Stage {found.stage.number}, {found.stage.title}: {date[0].lower()}{date[1:]}")
     out.append("")

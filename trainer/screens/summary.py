@@ -8,6 +8,7 @@ from textual.containers import Center, Vertical
 
 from trainer import commands, wording
 from trainer.learner import Learner
+from trainer.nothing_new import MISSED, missed_much
 from trainer.practice import Practice
 from trainer.schedule.ahead import look_ahead
 from trainer.schedule.days import as_date
@@ -76,6 +77,8 @@ class SummaryScreen(Place):
         voice = self._learner.voice
         lines = [] if self._changed or voice.short else [NOTHING]
         lines += wording.summary_lines(self._summary, voice, nothing_left=self._nothing_left, drawn=True)
+        if self._nothing_left and missed_much(self._learner.profile.ledger):
+            lines.append(MISSED)
         lines.append(self._next_time())
         told = [row for line in lines for row in balanced(line, min(WIDEST, width - 2))]
         self.query_one("#told", Plain).update("\n".join(told))

@@ -13,6 +13,7 @@ from drills.notation.score import At, Bar, Note, Onset, Piece
 from drills.notation.staff import StaffView
 from drills.question import Picture
 from trainer.learner import Learner
+from trainer.nothing_new import why_nothing_new
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.days import MONTHS, as_date, far_ahead, practice_day
 from trainer.schedule.due import warm_up
@@ -25,7 +26,10 @@ if TYPE_CHECKING:
     from trainer.schedule.outlook import Outlook
 
 EPOCH = date(1970, 1, 1)
-DONE_WORDS = "Until then: look something up, see what you read, or take a piece of tab and play it."
+DONE_WORDS = "Until then: look something up, see what you read, or play a piece of tab."
+ENOUGH = 0.7
+"""A day's practice is done where answers and verdicts alone take this share of a sitting's minutes: lessons and breaks
+take the rest."""
 MONTH_NAMES = MONTHS
 DAY_NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
@@ -65,11 +69,14 @@ def today_page(
     phrase = Picture(opening_phrase(learner))
     if held:
         return Page(long_date(date_of_today), phrase, "Another window is practising", told(held))
-    idle = done or not (ahead.due or ahead.new)
+    idle = done or not (ahead.due or ahead.new) or practised(learner, day)
     rest = Text(justify="center")
     rest.append(welcome_back(learner, day))
     if idle:
-        rest.append(f"{coming_back(ahead.days, date_of_today)}\n")
+        left = " What is left can wait." if not done and (ahead.due or ahead.waiting) else ""
+        rest.append(f"{coming_back(ahead.days, date_of_today)}{left}\n")
+    elif why := why_nothing_new(ahead, profile.ledger):
+        rest.append(f"{why}\n")
     rest.append(DONE_WORDS if done else stage_line(learner))
     high = size.height >= LOW
     if profile.ledger.events and not done and (high or not rest.plain.count("\n")):
@@ -93,6 +100,12 @@ def welcome_back(learner: Learner, day: int) -> str:
         return ""
     begins = " It begins with a few that you knew well." if warm_up(learner.catalogue, ledger, day) else ""
     return f"Good to have you back.{begins}\n"
+
+
+def practised(learner: Learner, day: int) -> bool:
+    """Whether a whole sitting's minutes have been practised on that day: what is left is no duty any more."""
+    tally = learner.profile.ledger.days.get(day)
+    return tally is not None and tally.spent >= ENOUGH * learner.settings.minutes * 60_000
 
 
 def told(line: str) -> Text:
