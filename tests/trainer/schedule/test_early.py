@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from tests.trainer.fakes import TODAY, Learner, make_catalogue, make_event, well
 from trainer.schedule.early import early_queue
 from trainer.schedule.intake import Intake
-from trainer.schedule.ledger import Ledger
 from trainer.schedule.lasting import FIRST
+from trainer.schedule.ledger import Ledger
 from trainer.schedule.state import FLUENT_REST, FLUENT_RUN
 from trainer.schedule.status import Status, status
 

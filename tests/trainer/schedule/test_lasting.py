@@ -125,7 +125,7 @@ def test_it_survives_the_files(times: int) -> None:
 def test_damaged_values_are_refused(lasting: object) -> None:
     memory, history = tables(ledger_of(fast=True, times=2))
     memory["lasting"] = lasting
-    with pytest.raises(ValueError, match="lasting|told"):
+    with pytest.raises(ValueError, match=r"lasting|told"):
         Ledger.from_data(memory, history)
 
 
