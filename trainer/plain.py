@@ -101,6 +101,8 @@ class Plain:
         self._print("")
         why = _WHY.get(asked.why)
         said = [f"Question {asked.n}", why, capital(wording.help_word(asked))]
+        if asked.landmark is not None:
+            said.append(asked.landmark.text.removesuffix("."))
         self._say(" ".join(f"{part}." for part in said if part))
         self._spoiled = False
         self._question(asked)

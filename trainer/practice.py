@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Final, Literal, NamedTuple
 
 from drills.catalogue import Catalogue
+from drills.landmark import Landmark
 from drills.question import Answer, Explanation, Help, Item, Manner, Picture, Question, Verdict, judge
 from trainer.schedule import fading, grading
 from trainer.schedule.choose import Chooser
@@ -19,6 +20,7 @@ from trainer.schedule.state import ItemState
 from trainer.schedule.summary import SittingTally, Summary
 from trainer.schedule.tally import UNKNOWN_MS
 from trainer.schedule.why import Choice, Why
+from trainer.stuck import is_told_from, with_landmark
 
 LONGEST_GAP: Final = 30.0
 """Seconds that count at most between two calls, so that a coffee break does not eat the sitting."""
@@ -37,7 +39,8 @@ class Asked(NamedTuple):
         limit: seconds within which a right answer counts as reading.
         aid: the help to show, or None.
         lesson: to be shown before it, or None.
-        stuck: repeating has not helped: show a landmark too.
+        stuck: repeating has not helped.
+        landmark: what to tell it from, in a sentence, or None.
         placement: asked to find out what is known already.
         bare: help was shown when it was last asked today, and is not any more.
     """
@@ -50,6 +53,7 @@ class Asked(NamedTuple):
     aid: Help | None = None
     lesson: Explanation | None = None
     stuck: bool = False
+    landmark: Landmark | None = None
     placement: bool = False
     bare: bool = False
 
@@ -163,7 +167,7 @@ class Practice:
             first_day=first_day,
             placement=placement,
             reader=reader,
-            tells=self._tells,
+            tells=lambda item: self._tells(item) or is_told_from(ledger.states.get(item), helped),
         )
         self._tally = SittingTally()
         self._gone = gone(ledger.habits)
@@ -280,7 +284,6 @@ class Practice:
         self._rng.seed(f"{self._seed}:{n}:{item.id}")
         question = self._catalogue.ask(item, self._rng, self._manner)
         self._chooser.traits.learn(item.id, question.answers)
-        stuck = state is not None and state.stuck
         sight = choice.placement or (self._reader and state is None)
         step = fading.GONE if sight else self._step(state, choice)
         aid = question.helps[step] if step < len(question.helps) else None
@@ -288,6 +291,11 @@ class Practice:
         if not sight and self._tells(item.id):
             self._explained.add(item.lesson)
             lesson = self._catalogue.explain(item, self._manner)
+        told = None
+        if not sight and is_told_from(state, self._helped):
+            aid, told = with_landmark(question, self._catalogue, self._manner, self._ledger.states)
+            if told is None and not question.helps:
+                lesson = self._catalogue.explain(item, self._manner)
         return Asked(
             n=n,
             item=item,
@@ -296,7 +304,8 @@ class Practice:
             limit=grading.limit(self._base, item.think),
             aid=aid,
             lesson=lesson,
-            stuck=stuck,
+            stuck=state is not None and state.stuck,
+            landmark=told,
             placement=choice.placement,
             bare=aid is None and bool(question.helps) and step < fading.GONE,
         )

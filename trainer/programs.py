@@ -101,7 +101,7 @@ def _seconds(value: int | float | None) -> float | None:
 
 def ask_document(asked: Asked) -> dict[str, Any]:
     """What is asked. ``neck`` and ``diagram`` hold the rows of what stands beside the staff, ``tapping`` what is to be
-    tapped, where taps are the answer."""
+    tapped, where taps are the answer, ``landmark`` what an item is told from on which repeating has not helped."""
     item, question, picture = asked.item, asked.question, asked.picture
     rows, lit, neck = picture_rows(picture)
     diagram = diagram_rows(picture.diagram, plain=True) if picture.diagram is not None else []
@@ -123,6 +123,7 @@ def ask_document(asked: Asked) -> dict[str, Any]:
         "diagram": diagram,
         "choices": choices,
         "help": list(asked.help),
+        "landmark": None if asked.landmark is None else asked.landmark.text,
         "limit": asked.limit,
         "tapping": None if question.tapping is None else tapping_document(question.tapping),
     }

@@ -20,7 +20,7 @@ from trainer.schedule.why import Why
 
 ASK_KEYS = {
     "n", "id", "drill", "tuning", "why", "kind", "prompt", "staff", "lit", "neck", "diagram", "choices", "help",
-    "limit", "tapping",
+    "landmark", "limit", "tapping",
 }  # fmt: skip
 VERDICT_KEYS = {
     "n", "id", "right", "slow", "timed", "seconds", "limit", "said", "answer", "answers", "why", "misreadings",

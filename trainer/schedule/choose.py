@@ -11,7 +11,7 @@ from drills.catalogue import Catalogue
 from drills.question import Kind, Manner
 from trainer.schedule import grading, sizes
 from trainer.schedule.contrast import Contrast
-from trainer.schedule.due import due_queue, todays, warm_up
+from trainer.schedule.due import due_queue, in_turn, todays, warm_up
 from trainer.schedule.early import early_queue
 from trainer.schedule.event import Event
 from trainer.schedule.intake import Intake
@@ -174,12 +174,12 @@ class Chooser:
             yield Why.REPEAT, [item for item in ready if self._ledger.states[item].missed], True, False
             yield Why.REPEAT, ready, True, True
         if self._due:
-            yield Why.DUE, list(islice(self._due, WINDOW)), True, True
+            yield Why.DUE, in_turn(self._due, self._catalogue, self._ledger, WINDOW), True, True
         elif self._intake.allows(len(self._repeats)):
             # A string's very first items come together: strings do not take turns in what is new.
             yield Why.NEW, list(self._intake.upcoming()), False, True
         if self._later and not self._due:
-            yield Why.DUE, list(islice(self._later, WINDOW)), True, True
+            yield Why.DUE, in_turn(self._later, self._catalogue, self._ledger, WINDOW), True, True
         yield Why.CONTRAST, self._contrast.candidates(), False, False
         if not self._due and not self._later:
             yield Why.SECOND, self._before_time(), True, True

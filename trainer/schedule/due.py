@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Collection
+from itertools import islice
 from typing import Final
 
 from drills.catalogue import Catalogue
+from drills.question import Item
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.standing import standing
@@ -34,15 +37,29 @@ def due_queue(catalogue: Catalogue, ledger: Ledger, intake: Intake, day: int, rn
         if is_due(state, day) and name in index and not intake.waits(name)
     ]
     queue: dict[str, None] = {}
-    for *_, at in sorted(ranked):
-        item = catalogue.items[at]
+
+    def put(item: Item) -> None:
         if ledger.states[item.id].stuck:
             for need in item.needs:
                 part = ledger.states.get(need)
-                if part is not None and part.last < day and need in catalogue.by_id:
-                    queue.setdefault(need)
+                if part is not None and part.last < day and need in catalogue.by_id and need not in queue:
+                    put(catalogue.by_id[need])
         queue.setdefault(item.id)
+
+    for *_, at in sorted(ranked):
+        put(catalogue.items[at])
     return list(queue)
+
+
+def in_turn(queue: Collection[str], catalogue: Catalogue, ledger: Ledger, most: int) -> list[str]:
+    """The first few of a queue that may be asked in any order: what is taken apart waits for its parts, which stand
+    before it."""
+    states, by_id = ledger.states, catalogue.by_id
+    return [
+        item
+        for item in islice(queue, most)
+        if not states[item].stuck or not any(need in queue for need in by_id[item].needs)
+    ]
 
 
 def todays(queue: list[str], ledger: Ledger, worth: int, slow: int) -> tuple[list[str], list[str], bool]:

@@ -17,6 +17,10 @@ GONE: Final = 3
 """No help: a right answer without any leads here at once, three right ones in any case. No drill has more than two
 steps of help, so that the third is given without any."""
 
+LANDMARK: Final = "landmark"
+"""What a help is called that is shown where repeating has not helped: what to tell the item from, beside all other
+help."""
+
 
 def step(state: ItemState | None, day: int, why: Why, *, warm_up: bool = False) -> int:
     """How many steps of an item's help have gone when it is asked now, from WHOLE to GONE.
@@ -44,9 +48,19 @@ def step_after(before: ItemState | None, event: Event) -> int:
     return min((before.step if before is not None else WHOLE) + 1, GONE) if event.help else GONE
 
 
+def needs_landmark(state: ItemState) -> bool:
+    """Whether an item on which repeating has not helped is asked with its landmark.
+
+    It is, until it was right with it once; then it is asked without any help, and a right answer says that it is no
+    longer stuck, another slip that the landmark is needed again.
+    """
+    return state.stuck and (state.missed or state.right_run > 0)
+
+
 def is_lifted(state: ItemState, event: Event) -> bool:
-    """Whether a cold answer was right only with help, right after a miss: it clears the miss and proves no more.
+    """Whether a cold answer was right only with help, right after a miss, or with a landmark: it clears the miss and
+    proves no more.
 
     It is no right cold answer in a row, takes no slips back, and does not say that new items may come.
     """
-    return event.right and bool(event.help) and state.missed
+    return event.right and bool(event.help) and (state.missed or LANDMARK in event.help)

@@ -174,7 +174,7 @@ class PracticeScreen(Place):
         question = asked.question
         board = self.query_one(Board)
         board.question(asked.picture, question)
-        self.query_one(TimeLine).remark(wording.help_word(asked))
+        self.query_one(TimeLine).remark(*wording.remarks(asked))
         self._way = way_of(question, board.answers, self._answer)
         self._attention.begin(self._way)
         self.call_after_refresh(self._way.drawn)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
@@ -19,7 +20,7 @@ class TimeLine(Widget):
         super().__init__(id=id)
         self._total = self._left = 1.0
         self._said: str | None = None
-        self._word = ""
+        self._words: tuple[str, ...] = ()
         self._warning: str | None = None
         self._signs = ("=", "-") if ascii_only else ("━", "─")
 
@@ -30,13 +31,14 @@ class TimeLine(Widget):
 
     def left(self, seconds: float, total: float) -> None:
         """So many seconds are left of so many."""
-        self._said, self._left, self._total, self._word = None, seconds, max(total, 1.0), ""
+        self._said, self._left, self._total, self._words = None, seconds, max(total, 1.0), ()
         self.refresh()
 
-    def remark(self, word: str) -> None:
-        """A word on the question, at the other end of the line."""
-        if word != self._word:
-            self._word = word
+    def remark(self, *words: str) -> None:
+        """A word on the question, at the other end of the line: the first that there is room for beside the time, else
+        the last, if need be instead of the time."""
+        if words != self._words:
+            self._words = words
             self.refresh()
 
     def warn(self, warning: str | None) -> None:
@@ -52,8 +54,12 @@ class TimeLine(Widget):
             return Strip([Segment(text, style + look)]).adjust_cell_length(width, style)
         minutes = round(self._left / 60)
         label = f" {minutes} min left " if minutes else " nearly done "
-        word = f" {self._word} " if self._word else ""
-        room = max(0, width - len(word) - len(label))
+        room = width - cell_len(label)
+        words = [f" {word} " for word in self._words if word]
+        word = next((word for word in words if cell_len(word) <= room), words[-1] if words else "")
+        if cell_len(word) > room:
+            label = ""
+        room = max(0, width - cell_len(word) - cell_len(label))
         done = round(room * (1 - min(1.0, self._left / self._total)))
         line = self._signs[0] * done + self._signs[1] * (room - done)
         return Strip([Segment(word + line + label, style)]).adjust_cell_length(width, style)
