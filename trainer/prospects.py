@@ -9,6 +9,9 @@ from trainer.schedule.days import MONTHS, as_date
 from trainer.schedule.reaching import Prospect, StageAhead
 from trainer.wording import USUAL, Voice
 
+ROUGH: Final = 42
+"""Days from the early to the late date beyond which no day is named any more, but months."""
+
 _TOLD: Final = {
     Prospect.TOO_EARLY: ("Too early to say when it will be fluent.", "Too early to say when it is fluent."),
     Prospect.OVER_A_YEAR: ("Fluent: in more than a year at this pace.", "Fluent: in more than a year."),
@@ -39,6 +42,8 @@ def prospect(stage: StageAhead, width: int, voice: Voice = USUAL) -> str:
         return _fitting(_NO_SPEED if quiet else _TOLD[stage.prospect], width)
     early, likely, late = as_date(stage.early), as_date(stage.likely), as_date(stage.late)
     share = "All" if stage.target == stage.items else "Nine tenths"
+    if stage.late - stage.early > ROUGH:
+        return _fitting(_roughly(share, early, likely, late), width)
     if early == late:
         return _fitting((f"{share} of it fluent around {_named(likely)}", f"Fluent around {_named(likely)}"), width)
     return _fitting(
@@ -50,6 +55,27 @@ def prospect(stage: StageAhead, width: int, voice: Voice = USUAL) -> str:
         ),
         width,
     )
+
+
+def _roughly(share: str, early: date, likely: date, late: date) -> tuple[str, ...]:
+    """A range of months is no matter of days."""
+    around, short = (
+        f"{('early', 'the middle of', 'late')[min((likely.day - 1) // 10, 2)]} {_month(likely, early, letters)}"
+        for letters in (None, 3)
+    )
+    least, most = _month(early, early, None), _month(late, early, None)
+    return (
+        f"{share} of it fluent around {around} (between {least} and {most})",
+        f"{share} fluent around {around} ({least} to {most})",
+        f"{share} fluent around {short} ({_month(early, early, 3)} to {_month(late, early, 3)})",
+        f"Fluent: {_month(early, early, 3)} to {_month(late, early, 3)}",
+    )
+
+
+def _month(day: date, first: date, letters: int | None) -> str:
+    """``December``, and its year where that is another one than that of the first day."""
+    year = f" {day.year}" if day.year != first.year else ""
+    return f"{MONTHS[day.month - 1][:letters]}{year}"
 
 
 def _fitting(texts: tuple[str, ...], width: int) -> str:

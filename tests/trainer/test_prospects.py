@@ -28,9 +28,22 @@ def test_a_date_comes_with_its_range(width: int, told: str) -> None:
 
 
 def test_both_months_are_named_where_they_differ() -> None:
-    stage = DATED._replace(early=20785, late=20834, target=64)
-    told = "All of it fluent around 9 December (between 28 November and 16 January)"
+    stage = DATED._replace(early=20785, late=20825, target=64)
+    told = "All of it fluent around 9 December (between 28 November and 7 January)"
     assert prospect(stage, 80) == told
+
+
+@pytest.mark.parametrize(
+    ("width", "told"),
+    [
+        (80, "Nine tenths of it fluent around early December (between November and May 2027)"),
+        (74, "Nine tenths fluent around early December (November to May 2027)"),
+        (58, "Nine tenths fluent around early Dec (Nov to May 2027)"),
+        (38, "Fluent: Nov to May 2027"),
+    ],
+)
+def test_a_range_of_months_names_no_days(width: int, told: str) -> None:
+    assert prospect(DATED._replace(early=20785, late=20950), width) == told
 
 
 def test_a_range_of_one_day_is_none() -> None:
@@ -44,7 +57,8 @@ def test_every_sentence_fits_into_one_row(kind: Prospect, width: int, speed: boo
     # The longest of all dates: long names of months, two figures each.
     stage = DATED._replace(prospect=kind)
     if kind is Prospect.DATED:
-        stage = stage._replace(early=20709, likely=20724, late=20815)
+        assert len(prospect(stage._replace(early=20709, likely=20724, late=20815), width)) <= width
+        stage = stage._replace(early=20709, likely=20724, late=20740)
     else:
         stage = stage._replace(early=None, likely=None, late=None)
     told = prospect(stage, width, Voice(speed=speed))

@@ -9,7 +9,7 @@ import pytest
 from tests.trainer.screen import settings, standing
 from trainer.schedule.status import Status
 from trainer.schedule.summary import Summary
-from trainer.screens.better import better, changed
+from trainer.screens.better import better, changed, shortened
 from trainer.screens.summary import SummaryScreen
 from trainer.widgets.sheet import Rows, Sheet
 
@@ -48,7 +48,7 @@ async def test_places_are_drawn_and_the_rest_is_named(tmp_path: Path, size: tupl
         assert "Places on the neck" in told
         assert "◆" in next(row for row in rows if row.startswith("A ")), "the better of two on one place"
         for item in ("mark-name/hammer-on-engraved", "diagram-to-tab/standard/022000", "value-name/whole"):
-            title = stand.learner.catalogue.by_id[item].title[: size[0] - 2].rstrip()
+            title = shortened(stand.learner.catalogue.by_id[item].title, size[0] - 2)
             assert f"{'○' if 'diagram' in item else '●' if 'value' in item else '◐'} {title}" in told
 
 
@@ -79,6 +79,15 @@ async def test_the_count_of_what_has_no_room_is_never_cut(tmp_path: Path, drill:
                 assert all(len(row) <= width for row in rows), rows
                 named = sum(row.count("◐") for row in rows[1:])
                 assert named == many or rows[-1].endswith(f"and {many - named} more")
+
+
+@pytest.mark.parametrize(("room", "says"), [
+    (40, "The second line from the top, by number"), (38, "The second line from the top, by…"),
+    (30, "The second line from the top…"), (18, "The second line…"), (5, "The…"), (3, "Th…"),
+])  # fmt: skip
+def test_a_title_that_does_not_fit_ends_at_a_blank(room: int, says: str) -> None:
+    assert shortened("The second line from the top, by number", room) == says
+    assert len(says) <= room
 
 
 async def test_where_nothing_rose_it_is_said_why(tmp_path: Path) -> None:

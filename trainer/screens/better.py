@@ -114,6 +114,15 @@ def _map(learner: Learner, found: Mapping[str, Status], neck: bool, width: int) 
     return _Map(titled, frozenset(each.id for each in asked))
 
 
+def shortened(text: str, room: int) -> str:
+    """A text in so many cells, its end left out at a blank if it can be and marked where it does not fit."""
+    if len(text) <= room:
+        return text
+    kept = text[: room - 1]
+    whole = kept if text[room - 1] == " " else kept.rpartition(" ")[0]
+    return f"{(whole if len(whole) > room // 2 else kept).rstrip(' ,:')}…"
+
+
 def _named(learner: Learner, found: Mapping[str, Status], look: Look, width: int, height: int) -> Rows:
     """Items by their drills, each by its title after its sign; no more rows than there is room for."""
     catalogue, signs = learner.catalogue, SIGNS[learner.ascii_only]
@@ -126,7 +135,8 @@ def _named(learner: Learner, found: Mapping[str, Status], look: Look, width: int
     for name, items in drills.items():
         title, used = catalogue.drills[name].title, 0
         for number, item in enumerate(items):
-            words = catalogue.by_id[item].title.removeprefix(f"{title}: " if label else "")[: width - label - 2]
+            words = catalogue.by_id[item].title.removeprefix(f"{title}: " if label else "")
+            words = shortened(words, width - label - 2)
             begins = not number or used + 2 + len(words) + 2 > width - label
             row = len(rows.rows) + bool(begins and told)
             more = f"  and {known - told} more"
@@ -135,7 +145,7 @@ def _named(learner: Learner, found: Mapping[str, Status], look: Look, width: int
             if row > height or (not begins and used + 2 + len(words) + 2 + kept > width - label):
                 rows.add(more, look.label)
                 return rows
-            words = words[: width - label - 2 - kept]
+            words = shortened(words, width - label - 2 - kept)
             if begins:
                 rows.add("\n" if told else "", look.text)
                 rows.add((title if not number else "")[: label - 1].ljust(label) if label else "", look.label)
