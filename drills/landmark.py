@@ -80,12 +80,14 @@ def _by_note(facts: Facts, others: Others, manner: Manner) -> Landmark | None:
     name = show_note(tuple(its["names"]), manner.naming, its["names"][0])
     there = f"String {its['string']}, fret {its['fret']}" if its["fret"] else f"String {its['string']}, open,"
     if across:
-        far = f"one line {'below' if across < 0 else 'above'}"
-        text = f"{there} is {name}, which you read already: this is {far}, at the same fret."
-    else:
-        far = f"{_counted(along, 'fret')} {'on' if along < 0 else 'back'}"
-        text = f"{there} is {name}, which you read already: this is {far}."
-    return Landmark(text, f"{there.rstrip(',')}: {_short(name)}, {far}")
+        side, far = ("above", "below") if across < 0 else ("below", "above")
+        text = f"{there} is {name}, which you read already: this is one line {far}, at the same fret."
+        return Landmark(text, f"Line {side}, same fret: {_short(name)}")
+    steps = f"{_COUNTS[abs(along)]} fret{'s' if abs(along) > 1 else ''}"
+    way = "on" if along < 0 else "back"
+    where = f"Fret {its['fret']}" if its["fret"] else "Open"
+    text = f"{there} is {name}, which you read already: this is {steps} {way}."
+    return Landmark(text, f"{where} is {_short(name)}: go {steps} {way}")
 
 
 def _by_fret(facts: Facts, others: Others, manner: Manner) -> Landmark | None:
@@ -101,8 +103,8 @@ def _by_fret(facts: Facts, others: Others, manner: Manner) -> Landmark | None:
     _, there, its = min(near, key=lambda one: one[:2])
     name = show_note(tuple(its["names"]), manner.naming, its["names"][0])
     where = f"fret {there}" if there else "open"
-    count = f"count {'on' if there < fret else 'back'} from there"
-    text = f"On string {string}, {name} is {where}, which you read already: {count}."
+    count = f"count {'on' if there < fret else 'back'}"
+    text = f"On string {string}, {name} is {where}, which you read already: {count} from there."
     return Landmark(text, f"{_short(name)} is {where}: {count}")
 
 
@@ -121,13 +123,16 @@ def _by_line(item: Item, facts: Facts, others: Others, manner: Manner) -> Landma
     side, far = ("above", "below") if there < string else ("below", "above")
     if item.drill in ("line-to-string", "tab-to-place"):
         name = _string_as_asked(item, there, manner)
-        line = f"the line {side} this one" if count == "one" else f"the second line {side} this one"
-        return Landmark(f"{capital(line)} is {name}, which you read already.", f"{capital(line)}: {name}")
+        line = f"line {side}" if count == "one" else f"second line {side}"
+        return Landmark(f"The {line} this one is {name}, which you read already.", f"{capital(line)}: {name}")
     name = _string_as_asked(item, there, manner)
     this = "place" if item.kind is Kind.PLACE else "string"
     steps = f"{count} line{'s' if count != 'one' else ''} {far}"
     text = f"{capital(name)} is line {there}, which you read already: this {this} is {steps}."
-    return Landmark(text, f"Line {there}: {name.removeprefix('the ').replace(' string', '')}")
+    short = name.removeprefix("the ").replace(" string", "")
+    if item.drill == "neck-to-line":
+        return Landmark(text, f"Neck: {short.removesuffix(' of the neck')} is line {there}")
+    return Landmark(text, f"Line {there}: {short}")
 
 
 def _string_as_asked(item: Item, string: int, manner: Manner) -> str:
@@ -168,7 +173,3 @@ def _way(item: Item) -> str:
 
 def _short(name: str) -> str:
     return name.replace(" or ", "/")
-
-
-def _counted(steps: int, noun: str) -> str:
-    return f"{_COUNTS[abs(steps)]} {noun}{'s' if abs(steps) > 1 else ''}"

@@ -194,9 +194,9 @@ def test_a_pair_is_said_to_stand_side_by_side_on_the_screen_too() -> None:
     ("size", "word"),
     [
         ((100, 30), TEXT),
-        ((80, 24), "String 5, fret 3: C, one fret back"),
-        ((60, 20), "String 5, fret 3: C, one fret back"),
-        ((40, 12), "String 5, fret 3: C, one fret back"),
+        ((80, 24), TEXT),
+        ((60, 20), "Fret 3 is C: go one fret back"),
+        ((40, 12), "Fret 3 is C: go one fret back"),
     ],
 )
 async def test_on_the_screen_it_stands_where_help_is_named(tmp_path: Path, size: tuple[int, int], word: str) -> None:

@@ -35,8 +35,8 @@ class TimeLine(Widget):
         self.refresh()
 
     def remark(self, *words: str) -> None:
-        """A word on the question, at the other end of the line: the first that there is room for beside the time, else
-        the last, if need be instead of the time."""
+        """A word on the question, at the other end of the line: the first that is not too long for it, else as much of
+        the last as there is room for; the time gives way to it."""
         if words != self._words:
             self._words = words
             self.refresh()
@@ -54,10 +54,9 @@ class TimeLine(Widget):
             return Strip([Segment(text, style + look)]).adjust_cell_length(width, style)
         minutes = round(self._left / 60)
         label = f" {minutes} min left " if minutes else " nearly done "
-        room = width - cell_len(label)
         words = [f" {word} " for word in self._words if word]
-        word = next((word for word in words if cell_len(word) <= room), words[-1] if words else "")
-        if cell_len(word) > room:
+        word = next((word for word in words if cell_len(word) <= width), words[-1] if words else "")
+        if cell_len(word) + cell_len(label) > width:
             label = ""
         room = max(0, width - cell_len(word) - cell_len(label))
         done = round(room * (1 - min(1.0, self._left / self._total)))
