@@ -57,11 +57,12 @@ def forecast(
     unmet = len(catalogue.items) - len(known)
     room = FORECAST_SHARE * usual_answers(ledger, day, minutes)
     done = ledger.days[day].answers if day in ledger.days else 0
+    parts = _parts(catalogue, ledger, day)
     sums = [_Sums() for _ in range(DAYS + 1)]
     runs = steps = 0
     while runs < RUNS and (runs < LEAST_RUNS or steps * (runs + 1) < STEPS * runs):
         items = [waiting_of(state, day, rng) for state in known]
-        steps += _run(items, unmet, pace, ahead, room, done, sums, rng)
+        steps += _run(items, unmet, pace, ahead, room, done, parts, sums, rng)
         runs += 1
     return tuple(each.coming(runs) for each in sums)
 
@@ -82,8 +83,8 @@ class _Sums:
 
 
 def _run(
-    items: list[Waiting], unmet: int, pace: Pace, ahead: Ahead, room: float, done: int, sums: list[_Sums],
-    rng: random.Random,
+    items: list[Waiting], unmet: int, pace: Pace, ahead: Ahead, room: float, done: int, parts: int,
+    sums: list[_Sums], rng: random.Random,
 ) -> int:
     """One way in which the days may go, added to the sums; how many cold answers that was."""
     odds, comes = odds_of(pace, rng), mean(pace.comes)
@@ -93,10 +94,10 @@ def _run(
     for today, counted in enumerate(sums):
         due = [item for item in items if item.due <= today]
         queue, held = _todays(due, pace.worth if today else ahead.due, int(room / FORECAST_SHARE / 2))
-        counted.due += len(queue)
+        counted.due += min(pace.worth, len(queue) + parts)
         if today and rng.random() >= comes:
             continue
-        time = pace.questions - (0 if today else done)
+        time = pace.questions - (parts if today or not done else done)
         asked = queue[: max(0, int(time / again))]
         kept_back = {id(item) for item in asked}
         rest = [item for item in items if id(item) not in kept_back]
@@ -124,6 +125,19 @@ def _run(
         counted.early += len(first)
         counted.new += new
     return steps
+
+
+def _parts(catalogue: Catalogue, ledger: Ledger, day: int) -> int:
+    """So many items are gone over each day though they are not due, as long as what needs them is taken apart."""
+    states, tomorrow = ledger.states, day + 1
+    found = {
+        need
+        for item in catalogue.items
+        if (state := states.get(item.id)) is not None and state.stuck and state.due <= tomorrow
+        for need in item.needs
+        if need in catalogue.by_id and (part := states.get(need)) is not None and part.due > tomorrow
+    }
+    return len(found)
 
 
 def _todays(due: list[Waiting], worth: int, most_slow: int) -> tuple[list[Waiting], bool]:

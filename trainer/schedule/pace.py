@@ -14,7 +14,7 @@ from trainer.schedule.intake import DAY_CAP, FIRST_DAYS_CAP, LONGER_BY
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.parameters import Model
 from trainer.schedule.predicted import Bin
-from trainer.schedule.readings import GROUPS, Readings, group
+from trainer.schedule.readings import GROUPS, LONGEST_RUN, Readings, group
 from trainer.schedule.state import ItemState
 from trainer.schedule.steps import Step, steps_of
 
@@ -27,6 +27,9 @@ OLD: Final = 40.0
 """Cold answers of the whole record count together for so many at most, beside those of the last day: people change."""
 USUAL: Final = (2.0, 1.0)
 """Believed of somebody of whom nothing is known: two of three cold answers right and fast (our choice)."""
+ALIKE: Final = 8.0
+"""How alike the items are: some are read from the first day on, others missed again and again (our choice)."""
+MOST_SLIPS: Final = 6
 LIKE_THE_LAST: Final = 3.0
 GAINS: Final = 1.5
 """Before anything is known of what was read once more in a row, it is believed to be read with odds so many times as
@@ -45,7 +48,7 @@ class Pace(NamedTuple):
 
     Attributes:
         reads: the share right and fast of cold answers, in each group of ``readings``.
-        asked: the usual number of cold answers so far, of the items in each group.
+        asked, lucky: the usual number of cold answers so far, and the usual luck, of the items in each group.
         later: the share right and fast of all cold answers.
         quick: the share of the quick ones among those right and fast.
         wrong: the share of the wrong ones among those that are not right and fast.
@@ -62,6 +65,7 @@ class Pace(NamedTuple):
 
     reads: tuple[Beta, ...]
     asked: tuple[float, ...]
+    lucky: tuple[float, ...]
     later: Beta
     quick: float
     wrong: float
@@ -91,11 +95,13 @@ def pace_of(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float) -
     read, quick = _quick(states, ledger.model)
     later = _believed(last, whole)
     missed = 1 - mean(later)
+    asked, lucky = _usual(states)
     recent = ledger.recent
     wrong = (recent.count(False) + 1) / (len(recent) + 4)
     return Pace(
         reads=reads_of(ledger.readings),
-        asked=_asked(states),
+        asked=asked,
+        lucky=lucky,
         later=later,
         quick=(quick + 1) / (read + 2),
         wrong=min(1.0, wrong / missed) if missed > 0 else 1.0,
@@ -148,15 +154,30 @@ def _left_some(catalogue: Catalogue, ledger: Ledger) -> bool:
     )
 
 
-def _asked(states: list[ItemState]) -> tuple[float, ...]:
-    """The geometric mean, or the group's before where nothing is in a group."""
-    logs: list[list[float]] = [[] for _ in range(GROUPS)]
+def tried(state: ItemState) -> tuple[int, int]:
+    """How often an item was read of late, and missed, as its state tells: its last run and what ended before it, or its
+    slips since it was last read."""
+    if state.fast_run:
+        return min(state.fast_run, LONGEST_RUN), int(state.cold > state.fast_run)
+    return 0, min(state.slips, MOST_SLIPS)
+
+
+def _usual(states: list[ItemState]) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """The usual number of cold answers, a geometric mean, and the usual luck of what is asked in each group, or what
+    there is in the group before where nothing is in one. What is due more often counts for more."""
+    sums = [[0.0, 0.0, 0.0] for _ in range(GROUPS)]
     for state in states:
-        logs[group(state.cold, state.fast_run)].append(log(state.cold + 1))
-    found = [0.0]
-    for each in logs[1:]:
-        found.append(exp(sum(each) / len(each)) - 1 if each else found[-1])
-    return tuple(found)
+        weight = 1 / max(1, state.due - state.last)
+        hits, misses = tried(state)
+        each = sums[group(state.cold, state.fast_run)]
+        each[0] += weight
+        each[1] += weight * log(state.cold + 1)
+        each[2] += weight * log((ALIKE / 2 + hits) / (ALIKE / 2 + misses))
+    asked, lucky = [0.0], [1.0]
+    for total, logs, lucks in sums[1:]:
+        asked.append(exp(logs / total) - 1 if total else asked[-1])
+        lucky.append(exp(lucks / total) if total else lucky[-1])
+    return tuple(asked), tuple(lucky)
 
 
 def _quick(states: list[ItemState], model: Model) -> tuple[int, int]:

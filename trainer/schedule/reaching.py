@@ -28,10 +28,10 @@ RUNS: Final = 60
 LEAST_RUNS: Final = 16
 STEPS: Final = 6_000
 """Cold answers at most that are played through, some ten milliseconds of them; the first few runs are always done."""
-LONGEST_RUN: Final = 12_000
+GIVEN_UP_AFTER: Final = 12_000
 """A run with more of them than this is given up."""
 FAR: Final = 4
-"""Where so many runs take more than a year, and more than one in five does, no more are needed."""
+"""Where so many runs take more than a year, and more than every other one does, no more are needed."""
 ENOUGH_DAYS: Final = 3
 ENOUGH_ANSWERS: Final = 20
 SAMPLE: Final = 60
@@ -66,7 +66,8 @@ class StageAhead(NamedTuple):
         items, met, fluent: how many of them.
         target: so many have to be fluent.
         prospect: what can be said.
-        early, likely, late: practice days, the 10th, 50th and 90th percentile; None without a date.
+        early, likely, late: practice days, the 10th, 50th and 90th percentile, a year from now at most; None
+            without a date.
     """
 
     number: int
@@ -93,9 +94,9 @@ def stage_ahead(
         return stage._replace(prospect=doubt)
     days = _days(catalogue, ledger, pace, coming, stage, day)
     early, likely, late = (days[int(share * len(days))] for share in (0.1, 0.5, 0.9))
-    if late > YEAR:
+    if likely > YEAR:
         return stage._replace(prospect=Prospect.OVER_A_YEAR)
-    return stage._replace(early=day + early, likely=day + likely, late=day + late)
+    return stage._replace(early=day + early, likely=day + likely, late=day + min(late, YEAR))
 
 
 def _current(catalogue: Catalogue, ledger: Ledger) -> StageAhead:
@@ -147,7 +148,7 @@ def _days(
         found.append(when)
         steps += taken
         late += when > YEAR
-        if late >= FAR and late > len(found) / 5:
+        if late >= FAR and late > len(found) / 2:
             break
     return sorted(found)
 
@@ -202,7 +203,7 @@ def _run(
             steps += 1
         if fluent >= target:
             return today, steps
-        if steps > LONGEST_RUN:
+        if steps > GIVEN_UP_AFTER:
             break
         introduced += now.new
         while begun < len(turns) and turns[begun] < introduced:

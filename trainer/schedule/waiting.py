@@ -9,15 +9,12 @@ from trainer.schedule.early import rest_before
 from trainer.schedule.event import Event
 from trainer.schedule.grading import MISSED, QUICK, READ
 from trainer.schedule.grading import grade as grade_of
-from trainer.schedule.pace import Pace
-from trainer.schedule.readings import GROUPS, LONGEST_RUN
-from trainer.schedule.state import FLUENT_REST, FLUENT_RUN, KEPT_REST, SLOW_RUN, STUCK, ItemState
+from trainer.schedule.pace import ALIKE, Pace, tried
+from trainer.schedule.readings import LONGEST_RUN
+from trainer.schedule.state import FLUENT_REST, FLUENT_RUN, KEPT_REST, SLOW_RUN, ItemState
 from trainer.schedule.steps import UNSEEN, Place, place
 
-ALIKE: Final = 8.0
-"""How alike the items are: some are read from the first day on, others missed again and again (our choice)."""
-
-LEARNS: Final = (0.2, 1.0)
+LEARNS: Final = (0.3, 1.5)
 """The odds of an item's being read grow with a power between these of the number of its cold answers, as learning by
 practice goes (simulated learners of three kinds bear it out): without that nobody who is right in four of five would
 ever be fluent at everything, and they are."""
@@ -83,7 +80,7 @@ class Waiting(NamedTuple):
 def waiting_of(state: ItemState, day: int, rng: random.Random) -> Waiting:
     """An item as the record leaves it; its luck is drawn by what its answers tell of it."""
     return Waiting(
-        place(state.memory), state.last - day, max(1, state.due - state.last), _drawn(*_tried(state), rng),
+        place(state.memory), state.last - day, max(1, state.due - state.last), _drawn(*tried(state), rng),
         min(state.cold, _MOST), state.fast_run, state.slow_run, state.fluent, state.kept,
     )  # fmt: skip
 
@@ -104,7 +101,7 @@ def odds_of(pace: Pace, rng: random.Random) -> Odds:
     chances = (min(0.999, rng.betavariate(*share)) for share in pace.reads)
     groups = (
         chance / (1 - chance) / lucky / (asked + 1) ** learns
-        for chance, lucky, asked in zip(chances, _LUCKY, pace.asked, strict=True)
+        for chance, lucky, asked in zip(chances, pace.lucky, pace.asked, strict=True)
     )
     return Odds(tuple(groups), gains)
 
@@ -140,12 +137,3 @@ def _drawn(hits: int, misses: int, rng: random.Random) -> float:
     """The luck of an item of which so much is known."""
     chance = min(0.999, rng.betavariate(ALIKE / 2 + hits, ALIKE / 2 + misses))
     return chance / (1 - chance)
-
-
-def _tried(state: ItemState) -> tuple[int, int]:
-    """How often an item was read of late, and missed: its last run, and what ended before, as its state tells."""
-    return min(state.fast_run, LONGEST_RUN), int(state.cold > state.fast_run) + (state.slips >= STUCK // 2)
-
-
-_LUCKY: Final = (1.0, *((ALIKE / 2 + run) / (ALIKE / 2 + 1) for run in range(GROUPS - 1)))
-"""The odds of the usual luck of an item in each group."""

@@ -87,6 +87,21 @@ def test_what_is_gone_over_before_it_is_due_is_not_counted_as_due() -> None:
     assert sum(dues[1:]) == pytest.approx(sum(likely[1:9]), abs=6)
 
 
+def test_what_an_item_needs_is_expected_each_day_while_that_is_taken_apart() -> None:
+    learner = Learner(CATALOGUE)
+    for nth in range(2):
+        learner.ledger.apply(make_event("line/1/0", TODAY + nth))
+    learner.ledger.apply(make_event("note/1/0", TODAY))
+    for _ in range(6):
+        learner.ledger.apply(make_event("note/1/0", TODAY + 1, right=False))
+    assert learner.ledger.states["note/1/0"].stuck
+    ahead = look_ahead(CATALOGUE, learner.ledger, day=TODAY + 1)
+    assert ahead.days[0] == 1
+    assert learner.ledger.states["line/1/0"].due > TODAY + 2
+    assert looked(learner, ahead, TODAY + 1).expected[0] == ahead.days[0] + 1 + ahead.new
+    assert look_ahead(CATALOGUE, learner.ledger, day=TODAY + 2).due == 2
+
+
 @pytest.mark.parametrize("days", range(ENOUGH_DAYS))
 def test_after_a_day_or_two_it_is_too_early_for_a_date(days: int) -> None:
     stage = outlook_of(*after(days, well)).stage
