@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
+from unittest.mock import patch
 
 from textual import events
 
@@ -21,17 +22,23 @@ from tests.minds import SORTS, Mind
 from tests.trainer.screen import CHARACTERS, Stand, keys, settings, standing
 from trainer.clock import Clock
 from trainer.learner import Learner
+from trainer.nothing_new import why_nothing_new
 from trainer.opening import Choices, begin
 from trainer.practice import Asked
 from trainer.profile.store import Profile
 from trainer.schedule.ahead import Ahead, look_ahead
-from trainer.schedule.ledger import Ledger
+from trainer.schedule.reaching import StageAhead
+from trainer.screens import way
 from trainer.screens.stage import Stage
 
 START: Final = datetime(2026, 11, 2, 17, tzinfo=UTC)
 """The first evening; every sitting begins about then."""
 FIRST_DAY: Final = 20_759
 LOOKED_AT: Final = (1, 3, 7, 14, 30)
+WHOLE: Final = ("#prompt", "#words", "#picture", "#told", "#better", "#hints", "#date", "#time")
+"""What has to be in the window as a whole, where it is there."""
+
+SHOWN_AT: Final = 1000.0
 UNDER_WAY: Final = (Stage.RIGHT, Stage.WRONG, Stage.WAITING)
 """From an answer to what comes after it."""
 
@@ -47,8 +54,11 @@ class Day:
         number: from 1.
         day: its practice day.
         ahead: what was known before the sitting.
+        why: what is said where nothing new comes.
         asked: all questions, in order, each with whether it was answered rightly.
         pages: what stood on the screen, by the name of the page; empty for a day without a screen.
+        stages: what was foretold of the stage before the sitting and after it, likewise.
+        cut: pages and widgets that did not fit into the window.
         minutes: of the sitting by the clock.
         reason: why it ended.
     """
@@ -56,8 +66,11 @@ class Day:
     number: int
     day: int
     ahead: Ahead
+    why: str
     asked: list[tuple[Asked, bool]] = field(default_factory=list)
     pages: dict[str, list[str]] = field(default_factory=dict)
+    stages: list[StageAhead] = field(default_factory=list)
+    cut: list[str] = field(default_factory=list)
     minutes: float = 0.0
     reason: str | None = None
 
@@ -98,13 +111,15 @@ class Month:
 
     async def on_screen(self, number: int) -> AsyncIterator[tuple[str, Stand]]:
         """A day at the screen; each page that is worth a look, as long as it stands there."""
+        shown = patch.object(way, "stamp", return_value=SHOWN_AT)  # the same seconds in every run
         async with standing(self.home, size=self._size, now=self._time(number)) as stand:
             stand.app.animation_level = "none"
             day = self._day(number, stand.learner)
             for name, look in (("today", _today), ("progress-before", _progress)):
                 async for _ in look(stand):
                     yield self._seen(day, name, stand)
-            await self._sit(stand, day)
+            with shown:
+                await self._sit(stand, day)
             yield self._seen(day, "summary", stand)
             await self._leave(stand)
             async for _ in _today(stand):
@@ -112,6 +127,7 @@ class Month:
             async for _ in _progress(stand):
                 yield self._seen(day, "progress", stand)
                 await stand.press("end")
+                await stand.pilot.pause(0.05)
                 yield self._seen(day, "progress-end", stand)
 
     async def _sit(self, stand: Stand, day: Day) -> None:
@@ -129,7 +145,7 @@ class Month:
             day.asked.append((asked, right))
             stand.learner.clock.advance(_looked_at(asked, right))
             stand.app.post_message(events.Key("enter", None))
-            await _quickly(stand, lambda: stand.on != "PracticeScreen" or stand.practice.stage not in UNDER_WAY)
+            await _quickly(lambda: stand.on != "PracticeScreen" or stand.practice.stage not in UNDER_WAY, stand)
         day.minutes = (stand.learner.clock.now() - began).total_seconds() / 60
         await stand.pilot.pause()
 
@@ -139,11 +155,13 @@ class Month:
         if stand.on == "Baseline":
             await stand.press("escape")
         await stand.until(lambda: stand.on == "PracticeScreen")
+        # Where the memory is fitted, what follows is to go by that.
+        await _quickly(lambda: not any(worker.is_running for worker in stand.app.workers), stand)
 
     def _day(self, number: int, learner: Learner) -> Day:
         day = learner.profile.sitting_day(learner.clock.now(), learner.clock.zone)
         ahead = look_ahead(learner.catalogue, learner.profile.ledger, day=day, minutes=self._minutes)
-        self.days.append(Day(number, day, ahead))
+        self.days.append(Day(number, day, ahead, why_nothing_new(ahead, learner.profile.ledger)))
         return self.days[-1]
 
     def _time(self, number: int) -> datetime:
@@ -152,11 +170,22 @@ class Month:
     @staticmethod
     def _seen(day: Day, name: str, stand: Stand) -> tuple[str, Stand]:
         day.pages[name] = page(stand)
+        window = stand.app.screen.region
+        for widget in stand.app.screen.query(", ".join(WHOLE)):
+            if not window.contains_region(widget.region):
+                day.cut.append(f"{name}: {widget}")
+        if name.startswith("today") and (found := stand.practice._foresight.found) is not None:
+            day.stages.append(found.stage)
         return name, stand
 
-    def ledger(self) -> Ledger:
-        """All that the record says by now."""
-        return Profile.open(self.home, "me", write=False).ledger
+    async def whole(self) -> None:
+        """All thirty days, those of ``LOOKED_AT`` at the screen."""
+        for number in range(1, LOOKED_AT[-1] + 1):
+            if number not in LOOKED_AT:
+                self.off_screen(number)
+                continue
+            async for _ in self.on_screen(number):
+                pass
 
 
 async def _today(stand: Stand) -> AsyncIterator[None]:
@@ -181,14 +210,14 @@ async def _enter(stand: Stand, asked: Asked, said: str, seconds: float) -> None:
         return
     for key in keys(asked.question, said):
         event = events.Key(key, CHARACTERS.get(key, key if len(key) == 1 else None))
-        event.time += seconds
+        event.time = SHOWN_AT + seconds
         stand.app.post_message(event)
-    await _quickly(stand, lambda: stand.practice.asked is not asked)
+    await _quickly(lambda: stand.practice.asked is not asked, stand)
 
 
-async def _quickly(stand: Stand, what: Callable[[], bool]) -> None:
-    """Wait for what follows at once, without letting all of the screen settle."""
-    for _ in range(5000):
+async def _quickly(what: Callable[[], bool], stand: Stand) -> None:
+    """Wait for what follows soon, without letting all of the screen settle."""
+    for _ in range(10_000):
         if what():
             return
         await asyncio.sleep(0.001)

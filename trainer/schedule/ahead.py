@@ -9,10 +9,12 @@ from drills.catalogue import Catalogue
 from trainer.schedule import sizes
 from trainer.schedule.coming import askings_of_new, new_today
 from trainer.schedule.due import due_queue, todays
+from trainer.schedule.early import early_queue
 from trainer.schedule.intake import Intake
 from trainer.schedule.ledger import Ledger
-from trainer.schedule.pace import right_share
+from trainer.schedule.pace import right_share, sitting_questions
 from trainer.schedule.repeats import comes_again
+from trainer.schedule.second import LESSON_ASKINGS, MORE_ASKINGS
 
 DAYS: Final = 14
 
@@ -24,7 +26,7 @@ class Ahead(NamedTuple):
         due: items to go over today, at most one sitting's worth; what was asked today and has to come again counts.
         waiting: items of a backlog that wait for a later sitting.
         new: about how many new ones come today.
-        minutes: about how long that takes, at most a sitting.
+        minutes: about how long the sitting is, with what fills it after that; at most a sitting.
         days: how many items fall due on each of the next 14 days; what comes new is not in it.
     """
 
@@ -58,6 +60,22 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
         state = ledger.states.get(item.id)
         if state is not None and 0 < state.due - day <= DAYS:
             coming[state.due - day - 1] += 1
-    questions = due + askings_of_new(right_share(ledger)) * new
-    about = max(1, round(questions / sizes.QUESTIONS_A_MINUTE)) if questions else 0
-    return Ahead(due, waiting, new, min(about, max(1, round(minutes))), tuple(coming))
+    about = _minutes(catalogue, ledger, intake, queue, due, new, day=day, minutes=minutes)
+    return Ahead(due, waiting, new, about, tuple(coming))
+
+
+def _minutes(
+    catalogue: Catalogue, ledger: Ledger, intake: Intake, queue: list[str], due: int, new: int, *, day: int,
+    minutes: float,
+) -> int:  # fmt: skip
+    """About how long the sitting is: what is missed comes again, and what is left of its minutes is filled too."""
+    if not (due or new):
+        return 0
+    right = right_share(ledger)
+    questions = due / right + askings_of_new(right) * new
+    if day - min(ledger.days, default=day) < sizes.FIRST_WEEKS:
+        unsure = sum(not ledger.states[item].fluent for item in queue)
+        questions += (MORE_ASKINGS - 1) * unsure + (LESSON_ASKINGS - askings_of_new(right)) * new
+    questions += len(early_queue(catalogue, ledger, intake, day, random.Random(0)))
+    share = min(1.0, questions / sitting_questions(catalogue, ledger, day=day, minutes=minutes))
+    return max(1, round(share * minutes))
