@@ -216,3 +216,4 @@ async def test_on_the_screen_it_stands_where_help_is_named(tmp_path: Path, size:
         await stand.think(*right(asked.question))
         assert stand.at(Stage.RIGHT)
         assert (stand.lines("#picture"), stand.lines("#time")) == (drawn, [line])
+        assert stand.record[-1]["help"] == ["neck", "letters", "landmark"]
