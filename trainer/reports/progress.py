@@ -14,6 +14,7 @@ from trainer.schedule.days import as_date
 from trainer.schedule.due import is_due
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.rid import gone
+from trainer.schedule.stages import current_stage
 from trainer.schedule.status import Status, status
 from trainer.wording import USUAL, Voice, counted, habit, status_word, voice_of
 
@@ -38,14 +39,15 @@ def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
 
 
 def document(catalogue: Catalogue, ledger: Ledger, day: int) -> dict[str, Any]:
-    """For programs. ``stage`` is the first one that is not fluent as a whole (the last one at the end)."""
+    """For programs. ``stage`` is the one that the learner is at, see ``current_stage``."""
     states = {item.id: status(ledger.states.get(item.id)) for item in catalogue.items}
+    stage = current_stage(catalogue, ledger.states)
     counts = {str(each): sum(found is each for found in states.values()) for each in Status}
     return {
         "items": len(catalogue.items),
         **counts,
         "due": sum(is_due(ledger.states.get(item.id), day) for item in catalogue.items),
-        "stage": _stage(catalogue, states),
+        "stage": {"number": stage.number, "title": stage.title, "fluent": stage.fluent},
         "days": [
             {
                 "day": as_date(when).isoformat(),
@@ -61,16 +63,6 @@ def document(catalogue: Catalogue, ledger: Ledger, day: int) -> dict[str, Any]:
         "notes_per_minute": _notes_per_minute(catalogue, ledger),
         "predicted": _predicted(ledger),
     }
-
-
-def _stage(catalogue: Catalogue, states: dict[str, Status]) -> dict[str, Any]:
-    fluent = {stage: [0, 0] for stage in catalogue.stages}
-    for item in catalogue.items:
-        fluent[item.stage][0] += states[item.id] in FLUENT
-        fluent[item.stage][1] += 1
-    open_stages = [stage for stage, (read, of) in fluent.items() if read < of]
-    number = open_stages[0] if open_stages else max(fluent)
-    return {"number": number, "title": catalogue.stages[number], "fluent": fluent[number][0]}
 
 
 def misreadings(ledger: Ledger) -> list[dict[str, Any]]:

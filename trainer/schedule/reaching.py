@@ -14,14 +14,10 @@ from trainer.schedule.forecast import Coming
 from trainer.schedule.intake import ENOUGH_COLD, LEAST_RIGHT
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.pace import Pace, mean
+from trainer.schedule.stages import current_stage
 from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
-from trainer.schedule.status import Status, status
 from trainer.schedule.waiting import Waiting, answered, new_one, odds_of, waiting_of
-
-NEARLY_ALL: Final = 0.9
-"""A stage counts as fluent with nine tenths of its items: the last few, missed today or met late, would make any date a
-matter of chance. Where so many are fluent already, the date is that of all of them."""
 
 YEAR: Final = 365
 RUNS: Final = 60
@@ -59,7 +55,7 @@ class Prospect(StrEnum):
 
 
 class StageAhead(NamedTuple):
-    """The first stage that is not fluent, and when it should be.
+    """The stage that the learner is at (see ``current_stage``), and when it should be fluent.
 
     Attributes:
         number, title: of the stage; the last one where all are fluent.
@@ -100,18 +96,9 @@ def stage_ahead(
 
 
 def _current(catalogue: Catalogue, ledger: Ledger) -> StageAhead:
-    states, found = ledger.states, None
-    for number, title in catalogue.stages.items():
-        here = [states.get(item.id) for item in catalogue.items if item.stage == number]
-        fluent = sum(status(state).rank >= Status.FLUENT.rank for state in here)
-        met = sum(state is not None for state in here)
-        target = ceil(NEARLY_ALL * len(here))
-        target = len(here) if fluent >= target else target
-        prospect = Prospect.DATED if fluent < len(here) else Prospect.ALL_FLUENT
-        found = StageAhead(number, title, len(here), met, fluent, target, prospect)
-        if fluent < len(here):
-            break
-    return found or StageAhead(0, "", 0, 0, 0, 0, Prospect.ALL_FLUENT)
+    now = current_stage(catalogue, ledger.states)
+    prospect = Prospect.DATED if now.fluent < now.items else Prospect.ALL_FLUENT
+    return StageAhead(*now, prospect)
 
 
 def _doubt(ledger: Ledger, pace: Pace, *, unmet: int) -> Prospect | None:

@@ -18,7 +18,7 @@ from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.days import MONTHS, as_date, far_ahead, practice_day
 from trainer.schedule.due import warm_up
 from trainer.schedule.sizes import LONG_REST, days_away
-from trainer.schedule.status import Status, status
+from trainer.schedule.stages import current_stage
 from trainer.screens.fortnight import coming_days
 from trainer.screens.telling import LOW, WIDEST
 
@@ -145,15 +145,11 @@ def counts(ahead: Ahead) -> str:
 
 
 def stage_line(learner: Learner) -> str:
-    """The first stage that is not fluent yet, and how far it is."""
-    catalogue, states = learner.catalogue, learner.profile.ledger.states
-    for number, title in catalogue.stages.items():
-        items = [item for item in catalogue.items if item.stage == number]
-        fluent = sum(status(states.get(item.id)).rank >= Status.FLUENT.rank for item in items)
-        if fluent < len(items):
-            met = sum(item.id in states for item in items)
-            return f"Stage {number}, {title}: {met} of {len(items)} met, {fluent} fluent"
-    return "Every stage is fluent."
+    """The stage that the learner is at, and how far it is."""
+    stage = current_stage(learner.catalogue, learner.profile.ledger.states)
+    if stage.fluent == stage.items:
+        return "Every stage is fluent."
+    return f"Stage {stage.number}, {stage.title}: {stage.met} of {stage.items} met, {stage.fluent} fluent"
 
 
 def _date_of_stage(found: Outlook | None, width: int, learner: Learner) -> str:
