@@ -5,10 +5,9 @@ from __future__ import annotations
 import random
 from collections.abc import Callable
 from datetime import datetime
-from typing import Final, Literal, NamedTuple
+from typing import TYPE_CHECKING, Final, Literal, NamedTuple
 
 from drills.catalogue import Catalogue
-from drills.landmark import Landmark
 from drills.question import Answer, Explanation, Help, Item, Manner, Picture, Question, Verdict, judge
 from trainer.schedule import fading, grading
 from trainer.schedule.choose import Chooser
@@ -21,6 +20,9 @@ from trainer.schedule.summary import SittingTally, Summary
 from trainer.schedule.tally import UNKNOWN_MS
 from trainer.schedule.why import Choice, Why
 from trainer.stuck import is_told_from, with_landmark
+
+if TYPE_CHECKING:
+    from drills.landmark import Landmark
 
 LONGEST_GAP: Final = 30.0
 """Seconds that count at most between two calls, so that a coffee break does not eat the sitting."""

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from drills.catalogue import Catalogue
-from drills.landmark import Landmark, landmark
 from drills.question import Help, Manner, Question
 from trainer.schedule.fading import LANDMARK, needs_landmark
 from trainer.schedule.state import ItemState
+
+if TYPE_CHECKING:
+    from drills.landmark import Landmark
 
 
 def is_told_from(state: ItemState | None, helped: str) -> bool:
@@ -23,6 +26,7 @@ def with_landmark(
 
     Where there is neither the help has no name but ``landmark``, and the lesson is to be told once more.
     """
+    from drills.landmark import landmark  # late: few questions need it, and none waits for the modules of the drills
 
     def reads(item: str) -> bool:
         state = states.get(item)

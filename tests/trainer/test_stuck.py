@@ -4,6 +4,8 @@ counts for, and its parts before it; on the real catalogue."""
 from __future__ import annotations
 
 import random
+import subprocess
+import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -13,6 +15,7 @@ from drills.catalogue import catalogue
 from drills.question import Manner
 from tests.trainer.fakes import STANDARD, TODAY, Learner, Reply, badly, make_event, slowly, well
 from tests.trainer.screen import GUITAR, NEW, right, standing
+from tests.trainer.typing_learner import environment
 from trainer.clock import Clock
 from trainer.plain import Plain, Way
 from trainer.practice import Asked, Practice
@@ -122,6 +125,11 @@ def test_where_nothing_near_is_read_the_sentence_or_the_help_or_the_lesson_stand
 
 def _lesson(item: str) -> tuple[str, ...]:
     return CATALOGUE.explain(CATALOGUE.by_id[item], Manner()).lines
+
+
+def test_nothing_of_it_is_imported_before_it_is_needed() -> None:
+    code = "import sys, trainer.practice; sys.exit('drills.landmark' in sys.modules or 'drills.kinds' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], env=environment(Path()), check=False).returncode == 0
 
 
 def test_who_wants_no_help_gets_no_landmark() -> None:
