@@ -77,10 +77,11 @@ def test_the_day_turns_by_the_learners_own_clock(terminal: Terminal) -> None:
     assert [line["day"] for line in record_lines(terminal.record)] == [FIRST, FIRST + 1]
 
 
-def test_a_clock_set_back_three_days_changes_nothing(learner: Learner) -> None:
+@pytest.mark.parametrize("wrong", [at(1), "2010-01-01T00:10:00Z", "1971-01-01T12:00:00Z"])
+def test_a_clock_set_back_three_days_or_without_a_battery_changes_nothing(learner: Learner, wrong: str) -> None:
     terminal = learner.terminal
     before, told = states(terminal.home), terminal.json("progress")
-    asked = learner.sit(at(1), "--answers", "25")
+    asked = learner.sit(wrong, "--answers", "25")
     after = states(terminal.home)
     lately = {item: known for item, known in before.items() if known.last == FIRST + 4}
     assert {ask["id"] for ask in asked} & set(lately)

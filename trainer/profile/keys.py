@@ -6,17 +6,19 @@ from datetime import datetime
 from typing import Final
 
 from trainer.profile.lines import key_time, make_key, to_milliseconds
-from trainer.schedule.days import SET_BACK
+from trainer.schedule.days import LOST, SET_BACK
 
 _SMALL: Final = (SET_BACK + 1) * 86_400_000
 """In milliseconds; seven practice days reach over almost eight times 24 hours."""
+_LOST: Final = LOST * 86_400_000
 
 
 def next_key(at: datetime, device: str, number: int, last: str) -> str:
     """The key of a line that is written now.
 
     While the clock stands still, or was set back by at most a week, the time of the last key stands still too
-    and the running number tells the lines apart; after a larger jump back the clock is believed.
+    and the running number tells the lines apart; after a larger jump back the clock is believed, but for one that
+    lost its battery.
 
     Args:
         at: the time now, aware.
@@ -29,7 +31,7 @@ def next_key(at: datetime, device: str, number: int, last: str) -> str:
     if not last or key > last:
         return key
     before = key_time(last)
-    if before - now > _SMALL:
+    if before - now > _SMALL and not now < _LOST <= before:
         return key
     key = make_key(before, device, number)
     return key if key > last else make_key(before + 1, device, number)

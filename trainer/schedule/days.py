@@ -22,6 +22,10 @@ MONTHS: Final = (
 """In English whatever the locale."""
 _EPOCH: Final = date(1970, 1, 1).toordinal()
 
+LOST: Final = date(2026, 1, 1).toordinal() - _EPOCH
+"""A clock that says a day before this one, after one from it on, has lost its battery (our choice: no record is older).
+It is no reason to believe that it had been ahead before."""
+
 
 def practice_day(now: datetime, zone: tzinfo) -> int:
     """The practice day at an instant (2026-11-25 in the morning is 20782).
@@ -51,8 +55,9 @@ def noon(day: int) -> datetime:
 
 
 def settled_day(day: int, last_day: int | None) -> int:
-    """The day to practise under: never below the last one for a clock that was set back a little."""
-    if last_day is not None and last_day - SET_BACK <= day < last_day:
+    """The day to practise under: never below the last one for a clock that was set back a little, or that has lost its
+    battery."""
+    if last_day is not None and day < last_day and (day >= last_day - SET_BACK or day < LOST <= last_day):
         return last_day
     return day
 

@@ -55,6 +55,24 @@ def test_a_clock_set_back_a_little_changes_nothing(day: int, last: int | None, s
     assert days.settled_day(day, last) == settled
 
 
+@pytest.mark.parametrize(
+    ("when", "last", "settled"),
+    [
+        # Where clocks begin that have lost their battery (common practice, no source).
+        (date(1970, 1, 1), date(2026, 12, 20), date(2026, 12, 20)),
+        (date(2010, 1, 1), date(2026, 12, 20), date(2026, 12, 20)),
+        (date(2025, 12, 31), date(2026, 1, 1), date(2026, 1, 1)),
+        # A clock that had been ahead; a record that is older than any can be; nothing answered yet.
+        (date(2026, 1, 1), date(2026, 12, 20), date(2026, 1, 1)),
+        (date(2024, 3, 1), date(2025, 3, 1), date(2024, 3, 1)),
+        (date(2010, 1, 1), None, date(2010, 1, 1)),
+    ],
+)
+def test_a_clock_that_lost_its_battery_changes_nothing(when: date, last: date | None, settled: date) -> None:
+    last_day = None if last is None else days.from_date(last)
+    assert days.as_date(days.settled_day(days.from_date(when), last_day)) == settled
+
+
 def test_a_clock_far_ahead_is_worth_a_question() -> None:
     assert days.far_ahead(501, 100)
     assert not days.far_ahead(500, 100)
