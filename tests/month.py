@@ -161,7 +161,8 @@ class Month:
     def _day(self, number: int, learner: Learner) -> Day:
         day = learner.profile.sitting_day(learner.clock.now(), learner.clock.zone)
         ahead = look_ahead(learner.catalogue, learner.profile.ledger, day=day, minutes=self._minutes)
-        self.days.append(Day(number, day, ahead, why_nothing_new(ahead, learner.profile.ledger)))
+        why = why_nothing_new(ahead, learner.profile.ledger, self._minutes)
+        self.days.append(Day(number, day, ahead, why))
         return self.days[-1]
 
     def _time(self, number: int) -> datetime:

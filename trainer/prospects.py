@@ -21,7 +21,7 @@ _TOLD: Final = {
         "No date yet: many answers are wrong.",
     ),
     Prospect.SLOW: (
-        "No date yet: right, but slow. A few minutes every day make it quick.",
+        "No date yet: right, but slow. Answer at first sight: a slip does no harm.",
         "No date yet: right, but still slow.",
     ),
     Prospect.UNTIMED: (

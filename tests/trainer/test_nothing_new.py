@@ -12,7 +12,7 @@ from drills.notation.tuning import shipped
 from tests.trainer.fakes import TODAY, Learner, badly, make_event, well
 from tests.trainer.screen import NOW, settings, standing
 from tests.trainer.typing_learner import Terminal
-from trainer.nothing_new import MISSED, MUCH, why_nothing_new
+from trainer.nothing_new import FULL, MISSED, MUCH, why_nothing_new
 from trainer.profile.store import Profile
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.ledger import Ledger
@@ -34,12 +34,17 @@ def missing(home: Path, *, right: bool = False) -> None:
 
 
 def test_nothing_is_said_where_something_new_comes_or_nothing_is_known() -> None:
-    assert why_nothing_new(Ahead(3, 0, 5, 1, (0,) * 14), Ledger()) == ""
-    assert why_nothing_new(Ahead(3, 0, 0, 1, (0,) * 14), Ledger()) == ""
+    assert why_nothing_new(Ahead(3, 0, 5, 1, (0,) * 14), Ledger(), 10) == ""
+    assert why_nothing_new(Ahead(3, 0, 0, 1, (0,) * 14), Ledger(), 10) == ""
 
 
 def test_a_backlog_is_said() -> None:
-    assert why_nothing_new(Ahead(150, 30, 0, 10, (0,) * 14), Ledger()) == MUCH
+    assert why_nothing_new(Ahead(150, 30, 0, 10, (0,) * 14), Ledger(), 10) == MUCH
+
+
+@pytest.mark.parametrize(("due", "minutes", "says"), [(90, 10, FULL), (30, 10, ""), (30, 5, FULL)])
+def test_what_fills_the_sitting_is_said(due: int, minutes: int, says: str) -> None:
+    assert why_nothing_new(Ahead(due, 0, 0, minutes, (0,) * 14), Ledger(), minutes) == says
 
 
 @pytest.mark.parametrize("right", [True, False])
@@ -47,7 +52,7 @@ def test_who_misses_much_is_told_that_nothing_new_comes_and_that_is_so(right: bo
     learner = Learner(STANDARD)
     learner.practise(well, TODAY, seconds=6.0)
     learner.practise(well if right else badly, TODAY + 1, seconds=6.0)
-    why = why_nothing_new(look_ahead(STANDARD, learner.ledger, day=TODAY + 2), learner.ledger)
+    why = why_nothing_new(look_ahead(STANDARD, learner.ledger, day=TODAY + 2), learner.ledger, 10)
     met = len(learner.ledger.states)
     learner.practise(badly, TODAY + 2, seconds=6.0)
     assert (why == MISSED) == (not right)

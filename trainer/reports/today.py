@@ -33,7 +33,7 @@ def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
     if as_json:
         print_json(document(profile.name, day, ahead, found))
     else:
-        why = why_nothing_new(ahead, ledger)
+        why = why_nothing_new(ahead, ledger, minutes)
         print_lines(lines(day, ahead, found if ledger.events else None, voice_of(profile.settings), why=why))
     return DONE
 

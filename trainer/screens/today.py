@@ -75,7 +75,7 @@ def today_page(
     if idle:
         left = " What is left can wait." if not done and (ahead.due or ahead.waiting) else ""
         rest.append(f"{coming_back(ahead.days, date_of_today)}{left}\n")
-    elif why := why_nothing_new(ahead, profile.ledger):
+    elif why := why_nothing_new(ahead, profile.ledger, settings.minutes):
         rest.append(f"{why}\n")
     rest.append(DONE_WORDS if done else stage_line(learner))
     high = size.height >= LOW
