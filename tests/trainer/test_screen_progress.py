@@ -98,10 +98,12 @@ def test_a_habit_still_happens_until_its_items_were_read_twice_and_then_stands_a
     assert found.there == [("mirrored-line", 3, 2), ("octave", 1, 2)]
     assert not found.gone
     found = misreadings(ledger(*had, *slip, *clean))
-    assert found.gone == [("mirrored-line", 3, 2)]
+    assert found.gone == [("mirrored-line", 3, 4)]
     assert not found.there  # a slip that was made up for: neither
-    rows = misread_rows(ledger(*had, *slip, *clean), "+", 80)
-    assert rows == ["Misreadings you are rid of", "  + reading the staff upside down, 3 times, last on Sat 3 Jan"]
+    rid = ["Misreadings you are rid of", "  + reading the staff upside down, 3 times, gone since Mon 5 Jan"]
+    assert misread_rows(ledger(*had, *slip, *clean), "+", 80) == rid
+    again = misread_rows(ledger(*had, *slip, *clean, (9, one, False, "mirrored-line")), "+", 80)
+    assert again == [rid[0], rid[1].replace("3 times", "4 times")]  # one slip later is no habit, and never "last on"
 
 
 def test_a_misreading_of_an_unknown_kind_is_told_by_its_name() -> None:

@@ -19,11 +19,11 @@ LABEL: Final = 30
 
 
 class Misreadings(NamedTuple):
-    """The misreadings that alone explained wrong answers: kind, how often, its last day; the most frequent first.
+    """The misreadings that alone explained wrong answers: kind, how often, a day; the most frequent first.
 
     Attributes:
-        there: not made up for since it last happened.
-        gone: was a habit, and is none any more.
+        there: not made up for since it last happened, on that day.
+        gone: was a habit, and is none any more from that day on; a slip may have come after it.
     """
 
     there: list[tuple[str, int, int]]
@@ -35,11 +35,10 @@ def misreadings(ledger: Ledger) -> Misreadings:
     found = Misreadings([], [])
     for kind, one in ledger.habits.items():
         total = sum(ledger.misreadings.get(kind, {}).values())
-        entry = (kind, total, ledger.misread_on.get(kind, one.last))
         if one.gone is not None:
-            found.gone.append(entry)
+            found.gone.append((kind, total, one.gone))
         elif one.events:
-            found.there.append(entry)
+            found.there.append((kind, total, ledger.misread_on.get(kind, one.last)))
     for each in found:
         each.sort(key=lambda entry: (-entry[1], entry[0]))
     return found
@@ -57,8 +56,8 @@ def misread_rows(ledger: Ledger, sign: str, width: int) -> list[str]:
     rows = []
     if found.gone:
         rows.append("Misreadings you are rid of")
-        for kind, total, last in found.gone:
-            rows += _hanging(f"{sign} {habit(kind)}, {counted(total, 'time')}, last on {short_day(last)}", width, 4)
+        for kind, total, day in found.gone:
+            rows += _hanging(f"{sign} {habit(kind)}, {counted(total, 'time')}, gone since {short_day(day)}", width, 4)
     if found.gone and found.there:
         rows.append(" ")
     if found.there:
