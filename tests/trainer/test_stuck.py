@@ -86,15 +86,16 @@ def test_right_once_more_without_help_it_is_not_stuck_any_more() -> None:
     assert not found.ledger.states[NOTE].stuck
 
 
-@pytest.mark.parametrize("again", [badly, slowly])
-def test_another_slip_brings_the_landmark_back(again: Reply) -> None:
+@pytest.mark.parametrize(("again", "comes"), [(badly, True), (slowly, False)])
+def test_another_miss_brings_the_landmark_back_and_what_is_only_slow_does_not(again: Reply, comes: bool) -> None:
     found = learner(NEIGHBOUR)
     found.practise(well, TODAY)
     found.practise(lambda asked: again(asked) if asked.item.id == NOTE else well(asked), found.ledger.states[NOTE].due)
-    found.practise(well, found.ledger.states[NOTE].due)
-    asked = of(found)
-    assert asked.landmark is not None
     assert found.ledger.states[NOTE].stuck
+    found.practise(well, found.ledger.states[NOTE].due)
+    asked = next(asked for asked in found.asked if asked.item.id == NOTE)
+    assert (asked.landmark is not None) == bool(asked.help) == comes
+    assert found.ledger.states[NOTE].stuck == comes
 
 
 def test_it_is_not_repeated_on_that_day() -> None:

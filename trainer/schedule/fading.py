@@ -51,10 +51,11 @@ def step_after(before: ItemState | None, event: Event) -> int:
 def needs_landmark(state: ItemState) -> bool:
     """Whether an item on which repeating has not helped is asked with its landmark.
 
-    It is, until it was right with it once; then it is asked without any help, and a right answer says that it is no
-    longer stuck, another slip that the landmark is needed again.
+    It is, until it was right with it once; then it is asked without any help, and a fast answer says that it is no
+    longer stuck, another miss that the landmark is needed again. What is right and only slow is known: with help in
+    sight every other day it could not show that, and nothing that needs it would ever be met.
     """
-    return state.stuck and (state.missed or state.right_run > 0)
+    return state.stuck and state.missed
 
 
 def is_lifted(state: ItemState, event: Event) -> bool:

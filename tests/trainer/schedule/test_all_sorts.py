@@ -14,6 +14,7 @@ from trainer.schedule import sizes
 from trainer.schedule.due import todays
 from trainer.schedule.intake import FIRST_DAYS_CAP
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.status import Status, status
 
 CATALOGUE = make_catalogue(roots=90)
 SLOW = 4.0
@@ -43,6 +44,22 @@ def test_who_is_always_slow_still_meets_new_items_week_after_week(seconds: float
     # ... and nothing that is due is left lying: all come in turn
     met = [state for state in learner.ledger.states.values() if state.met < TODAY + 24]
     assert all(state.last >= TODAY + 27 - len(learner.ledger.states) // 20 for state in met)
+
+
+@pytest.mark.parametrize("seconds", [4.0, 8.0])
+def test_what_is_always_right_and_slow_is_known_and_what_needs_it_is_met(seconds: float) -> None:
+    catalogue = make_catalogue(roots=1, frets=13)
+    learner = Learner(catalogue)
+    first = learner.practise(right_in(0.5, 3), TODAY, seconds=seconds)
+    assert first.summary().new
+    for day in range(1, 29):
+        learner.practise(at_pace(seconds), TODAY + day, seconds=seconds)
+    states = learner.ledger.states
+    assert set(states) == set(catalogue.by_id)
+    assert sum(bool(item.needs) and item.id in states for item in catalogue.items) >= 60
+    known = [status(states[item.id]) is Status.KNOWN for item in catalogue.items[:12]]
+    assert all(known)
+    assert not any(asked.landmark or asked.help for asked in learner.asked if asked.item in catalogue.items[:12])
 
 
 def test_who_never_gives_seconds_still_meets_new_items() -> None:
