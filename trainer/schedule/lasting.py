@@ -2,7 +2,7 @@
 
 A memory model foretells recall; what is recalled is not always read at once. Simulated learners of three kinds showed
 the difference: with some an item that rests for three weeks is still read fast, with others it is only found again
-slowly. So every learner begins with about a week, and the record lengthens or shortens it.
+slowly. So every learner begins with under a week, and the record lengthens or shortens it.
 """
 
 from __future__ import annotations
@@ -13,9 +13,10 @@ from typing import Final
 
 from trainer.schedule.memory import MAX_INTERVAL
 
-FIRST: Final = 8
-LEAST: Final = 6
-"""Days between askings at most, at first and where little lasts: a week, or nothing could show that it is kept."""
+FIRST: Final = 6
+LEAST: Final = 4
+"""Days between askings at most, at first and where little lasts. What is fluent gets a week all the same, to show
+whether it is kept."""
 
 EDGE: Final = 0.75
 """An answer after at least this share of the longest rest tells whether rests may be that long."""

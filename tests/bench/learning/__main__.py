@@ -20,6 +20,11 @@ from tests.bench.learning.trials import DAYS, LEARNERS, Found, Trial, trials, tr
 PROCESSES: Final = 2
 SEEDS: Final = 30
 SMOKE_SEEDS: Final = 2
+ROOT: Final = Path(__file__).parents[3]
+README: Final = ROOT / "README.md"
+PICTURE: Final = ROOT / "data" / "pictures" / "schedule.svg"
+BEGIN: Final = "<!-- trials -->"
+END: Final = "<!-- /trials -->"
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -28,8 +33,7 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--smoke", action="store_true", help=f"{SMOKE_SEEDS} learners of each sort instead of {SEEDS}")
     parser.add_argument("--seeds", type=int, help="how many learners of each sort")
     parser.add_argument("--learners", default="".join(LEARNERS), help="which sorts, such as AB")
-    parser.add_argument("--table", type=Path, help="write the table here too")
-    parser.add_argument("--picture", type=Path, help="draw it here (SVG)")
+    parser.add_argument("--publish", action="store_true", help="put the table into README.md, and its picture beside it")
     chosen = parser.parse_args(arguments)
     if unknown := set(chosen.learners) - set(LEARNERS):
         parser.error(f"no learner {sorted(unknown)[0]!a}: choose among {''.join(LEARNERS)}")
@@ -37,11 +41,17 @@ def main(arguments: list[str] | None = None) -> int:
     results = _run(trials(range(count), tuple(chosen.learners)))
     text = "\n".join(lines(results))
     print(text)
-    if chosen.table is not None:
-        chosen.table.write_text(text + "\n", encoding="utf-8")
-    if chosen.picture is not None:
-        draw(results, chosen.picture)
+    if chosen.publish:
+        _publish(text)
+        draw(results, PICTURE)
     return 0
+
+
+def _publish(text: str) -> None:
+    page = README.read_text(encoding="utf-8")
+    before, rest = page.split(BEGIN, 1)
+    after = rest.split(END, 1)[1]
+    README.write_text(f"{before}{BEGIN}\n{text}\n{END}{after}", encoding="utf-8")
 
 
 def _run(todo: list[Trial]) -> dict[Trial, Found]:
