@@ -33,7 +33,7 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--smoke", action="store_true", help=f"{SMOKE_SEEDS} learners of each sort instead of {SEEDS}")
     parser.add_argument("--seeds", type=int, help="how many learners of each sort")
     parser.add_argument("--learners", default="".join(LEARNERS), help="which sorts, such as AB")
-    parser.add_argument("--publish", action="store_true", help="put the table into README.md, and its picture beside it")
+    parser.add_argument("--publish", action="store_true", help="put table and picture into the README")
     chosen = parser.parse_args(arguments)
     if unknown := set(chosen.learners) - set(LEARNERS):
         parser.error(f"no learner {sorted(unknown)[0]!a}: choose among {''.join(LEARNERS)}")
