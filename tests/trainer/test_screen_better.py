@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -79,6 +80,24 @@ async def test_the_count_of_what_has_no_room_is_never_cut(tmp_path: Path, drill:
                 assert all(len(row) <= width for row in rows), rows
                 named = sum(row.count("◐") for row in rows[1:])
                 assert named == many or rows[-1].endswith(f"and {many - named} more")
+
+
+@pytest.mark.parametrize("size", [(76, 5), (76, 3), (60, 6), (38, 5), (38, 30)])
+async def test_of_many_drills_each_is_counted(tmp_path: Path, size: tuple[int, int]) -> None:
+    settings(tmp_path, "")
+    async with standing(tmp_path) as stand:
+        await stand.press("p")
+        look = stand.app.screen.query_one("#maps", Sheet).look()
+        drills = ["mark-name", "order", "bar-count", "value-name", "diagram-to-tab", "mark-picked"]
+        items = [item for item in stand.learner.catalogue.items if item.drill in drills and item.stage <= 6]
+        found = {item.id: Status.FLUENT if n % 2 else Status.SHAKY for n, item in enumerate(items)}
+        rows = texts(better(stand.learner, found, look, *size))
+        assert len(rows) <= size[1]
+        assert all(len(row) <= size[0] for row in rows), rows
+        told = "\n".join(rows[-size[1] + 1 :])
+        counts = [int(count) for count in re.findall(r"[○●] (\d+)\b(?! (?:now|met))", told)]
+        more = re.search(r"and (\d+) more", told)
+        assert sum(counts) + int(more[1] if more else 0) == len(items)
 
 
 @pytest.mark.parametrize(("room", "says"), [

@@ -17,6 +17,8 @@ from trainer.widgets.sheet import Look, Rows
 
 FRETS: Final = 5
 """Frets that a map shows at least."""
+TWO: Final = 68
+"""Cells from which drills stand beside each other with their counts."""
 LABEL: Final = 27
 """Cells before a list of items, where there is room for the name of their drill."""
 TITLES: Final = {False: "Numbers on the staff", True: "Places on the neck"}
@@ -53,7 +55,9 @@ def better(learner: Learner, found: Mapping[str, Status], look: Look, width: int
     rest = {item: state for item, state in found.items() if maps is None or item not in maps.items}
     if rest and (room := height - len(rows.rows) - 1) > 0:
         rows.add("\n", look.text)
-        rows.add_rows(_named(learner, rest, look, width, room))
+        named, shown = _named(learner, rest, look, width, room)
+        # Names of one drill are no picture of a sitting that went through eight of them.
+        rows.add_rows(named if shown == len(_by_drill(learner, rest)) else _counted(learner, rest, look, width, room))
     return rows
 
 
@@ -123,16 +127,54 @@ def shortened(text: str, room: int) -> str:
     return f"{(whole if len(whole) > room // 2 else kept).rstrip(' ,:')}…"
 
 
-def _named(learner: Learner, found: Mapping[str, Status], look: Look, width: int, height: int) -> Rows:
-    """Items by their drills, each by its title after its sign; no more rows than there is room for."""
-    catalogue, signs = learner.catalogue, SIGNS[learner.ascii_only]
-    drills: dict[str, list[str]] = {}
+def _by_drill(learner: Learner, found: Mapping[str, Status]) -> dict[str, list[str]]:
+    """Items by their drills, in their order."""
+    by_id, drills = learner.catalogue.by_id, dict[str, list[str]]()
     for item in found:
-        if item in catalogue.by_id:
-            drills.setdefault(catalogue.by_id[item].drill, []).append(item)
+        if item in by_id:
+            drills.setdefault(by_id[item].drill, []).append(item)
+    return drills
+
+
+def _counted(learner: Learner, found: Mapping[str, Status], look: Look, width: int, height: int) -> Rows:
+    """Drills, each with how many of its items became what; beside each other where there is room for two."""
+    signs, drills = SIGNS[learner.ascii_only], list(_by_drill(learner, found).items())
+    across = 2 if width >= TWO else 1
+    cell = (width - (across - 1) * GAP) // across
+    shown = drills if len(drills) <= across * height else drills[: across * height - 1]
+    told = [
+        [(state, count) for state in reversed(Status) if (count := sum(found[item] is state for item in items))]
+        for _, items in shown
+    ]
+    longest = max((sum(len(f" {count}") + 2 for _, count in each) for each in told), default=0)
+    rows = Rows()
+    for n, ((name, _), counts) in enumerate(zip(shown, told, strict=True)):
+        if n:
+            rows.add(" " * GAP if n % across else "\n", look.text)
+        title = shortened(learner.catalogue.drills[name].title, cell - longest)
+        rows.add(title.ljust(cell - longest), look.label)
+        used = 0
+        for state, count in counts:
+            rows.add(f" {signs[state]}", look.shades[state])
+            rows.add(f" {count}", look.text)
+            used += len(f" {count}") + 2
+        if n % across < across - 1:
+            rows.add(" " * (longest - used), look.text)
+    if left := sum(len(items) for _, items in drills[len(shown) :]):
+        rows.add(f"{' ' * GAP if len(shown) % across else chr(10)}and {left} more", look.label)
+    return rows
+
+
+def _named(
+    learner: Learner, found: Mapping[str, Status], look: Look, width: int, height: int
+) -> tuple[Rows, int]:
+    """Items by their drills, each by its title after its sign, in no more rows than there is room for; and how many
+    drills of them are there."""
+    catalogue, signs = learner.catalogue, SIGNS[learner.ascii_only]
+    drills = _by_drill(learner, found)
     label = LABEL if width >= 2 * LABEL else 0
     rows, told, known = Rows(), 0, sum(map(len, drills.values()))
-    for name, items in drills.items():
+    for nth, (name, items) in enumerate(drills.items()):
         title, used = catalogue.drills[name].title, 0
         for number, item in enumerate(items):
             words = catalogue.by_id[item].title.removeprefix(f"{title}: " if label else "")
@@ -144,7 +186,7 @@ def _named(learner: Learner, found: Mapping[str, Status], look: Look, width: int
             kept = len(more) if row >= height and known - told > 1 else 0
             if row > height or (not begins and used + 2 + len(words) + 2 + kept > width - label):
                 rows.add(more, look.label)
-                return rows
+                return rows, nth + (number > 0)
             words = shortened(words, width - label - 2 - kept)
             if begins:
                 rows.add("\n" if told else "", look.text)
@@ -157,4 +199,4 @@ def _named(learner: Learner, found: Mapping[str, Status], look: Look, width: int
             rows.add(words, look.text)
             used += len(words) + 2
             told += 1
-    return rows
+    return rows, len(drills)
