@@ -60,7 +60,7 @@ def prospect(stage: StageAhead, width: int, voice: Voice = USUAL) -> str:
 def _roughly(share: str, early: date, likely: date, late: date) -> tuple[str, ...]:
     """A range of months is no matter of days."""
     around, short = (
-        f"{('early', 'the middle of', 'late')[min((likely.day - 1) // 10, 2)]} {_month(likely, early, letters)}"
+        f"{('early ', 'mid-', 'late ')[min((likely.day - 1) // 10, 2)]}{_month(likely, early, letters)}"
         for letters in (None, 3)
     )
     least, most = _month(early, early, None), _month(late, early, None)
