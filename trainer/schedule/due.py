@@ -15,6 +15,9 @@ from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
 
 WARM_UP: Final = 5
+IN_TURN: Final = 7
+"""What is always slow comes in turn; nothing new comes while its turn would be more than so many days away."""
+
 _DIGITS: Final = 9
 """Recall is compared to so many digits, because the last bits of a power differ between platforms."""
 
@@ -63,8 +66,8 @@ def in_turn(queue: Collection[str], catalogue: Catalogue, ledger: Ledger, most: 
 
 
 def todays(queue: list[str], ledger: Ledger, worth: int, slow: int) -> tuple[list[str], list[str], bool]:
-    """What of all that is due comes first of all, what comes after that day's new items, and whether more is due than
-    fits into one sitting.
+    """What of all that is due comes first of all, what comes after that day's new items, and whether so much is due
+    that nothing new may come: more than fits into one sitting, or more that is slow than comes in turn in a week.
 
     What is known but slow again and again comes back every day. So many of it come first, in turn, and the rest waits
     behind what is new without holding it up: else somebody who is never fast would never meet anything new.
@@ -78,7 +81,8 @@ def todays(queue: list[str], ledger: Ledger, worth: int, slow: int) -> tuple[lis
     later = [item for item in queue if ledger.states[item].always_slow][slow:]
     behind = set(later)
     first = [item for item in queue if item not in behind]
-    return first[:worth], later[: max(0, worth - len(first))], len(first) > worth
+    more = len(first) > worth or len(later) > IN_TURN * slow
+    return first[:worth], later[: max(0, worth - len(first))], more
 
 
 def warm_up(catalogue: Catalogue, ledger: Ledger, day: int) -> list[str]:

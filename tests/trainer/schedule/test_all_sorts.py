@@ -46,6 +46,14 @@ def test_who_is_always_slow_still_meets_new_items_week_after_week(seconds: float
     assert all(state.last >= TODAY + 27 - len(learner.ledger.states) // 20 for state in met)
 
 
+def test_what_is_always_slow_has_its_turn_within_about_a_week_however_long_it_goes_on() -> None:
+    learner = Learner(CATALOGUE)
+    for day in range(75):
+        learner.practise(at_pace(8.0), TODAY + day, seconds=8.0)
+    assert max(TODAY + 75 - known.last for known in learner.ledger.states.values()) <= 8
+    assert 200 <= len(learner.ledger.states) < len(CATALOGUE.items)
+
+
 @pytest.mark.parametrize("seconds", [4.0, 8.0])
 def test_what_is_always_right_and_slow_is_known_and_what_needs_it_is_met(seconds: float) -> None:
     catalogue = make_catalogue(roots=1, frets=13)
@@ -89,6 +97,8 @@ def test_half_a_sitting_of_what_is_slow_comes_before_what_is_new_and_the_rest_af
     assert todays(items, ledger, 60, 40)[1] == items[40:50]
     first, later, more = todays(items[110:], ledger, 9, 4)
     assert (first, later, more) == (items[110:119], [], True)
+    assert todays(items, ledger, 150, 13) == ([*items[:13], *items[110:]], items[13:110], True)
+    assert not todays(items, ledger, 150, 14)[2]
     usual = sizes.usual_answers(ledger, TODAY, 10)
     assert sizes.slow_worth(ledger, TODAY, 10) == int(usual / 2)
 
