@@ -16,7 +16,6 @@ _TOLD: Final = {
     Prospect.TOO_EARLY: ("Too early to say when it will be fluent.", "Too early to say when it is fluent."),
     Prospect.OVER_A_YEAR: ("Fluent: in more than a year at this pace.", "Fluent: in more than a year."),
     Prospect.WRONG: (
-        "No date yet: many answers are wrong. Read why after each one; fewer come new.",
         "No date yet: many answers are wrong. Read why after each one.",
         "No date yet: many answers are wrong.",
     ),

@@ -8,6 +8,7 @@ import re
 from collections import Counter
 from datetime import timedelta
 from itertools import groupby, pairwise
+from pathlib import Path
 
 import pytest
 
@@ -206,3 +207,27 @@ def test_one_is_one_and_several_are_several(looked_at: list[Day]) -> None:
     for day in looked_at:
         for rows in day.pages.values():
             assert not [row for row in rows if wrong.search(row)]
+
+
+def test_who_is_always_slow_is_foretold_what_comes_and_goes_on_meeting_new_items(tmp_path: Path) -> None:
+    month = Month(tmp_path, "slow")
+    for number in range(1, 17):
+        month.off_screen(number)
+    for day in month.days[8:]:
+        whys = Counter(asked.why for asked, _ in day.asked)
+        assert abs(whys[Why.DUE] - day.ahead.due) <= 12
+        assert abs(whys[Why.NEW] - day.ahead.new) <= 8
+        assert whys[Why.NEW]
+        assert not day.why
+
+
+def test_who_is_right_in_six_of_ten_is_told_why_nothing_new_comes(tmp_path: Path) -> None:
+    month = Month(tmp_path, "wavering")
+    for number in range(1, 11):
+        month.off_screen(number)
+    for day in month.days[3:]:
+        came = any(asked.why is Why.NEW for asked, _ in day.asked)
+        assert day.ahead.new or day.why == MISSED
+        assert came or day.ahead.new == 0
+        assert len(day.asked) >= 20
+    assert any(day.why == MISSED for day in month.days)

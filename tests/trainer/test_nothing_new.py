@@ -9,13 +9,18 @@ import pytest
 
 from drills.catalogue import catalogue
 from drills.notation.tuning import shipped
+from drills.question import Answer
+from tests.minds import SORTS, Mind
 from tests.trainer.fakes import TODAY, Learner, badly, make_event, well
 from tests.trainer.screen import NOW, settings, standing
 from tests.trainer.typing_learner import Terminal
 from trainer.nothing_new import FULL, MISSED, MUCH, why_nothing_new
+from trainer.practice import Asked
 from trainer.profile.store import Profile
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.ledger import Ledger
+from trainer.schedule.outlook import outlook
+from trainer.schedule.reaching import Prospect
 
 STANDARD = catalogue(shipped()["standard"])
 DAY = 20782
@@ -57,6 +62,23 @@ def test_who_misses_much_is_told_that_nothing_new_comes_and_that_is_so(right: bo
     learner.practise(badly, TODAY + 2, seconds=6.0)
     assert (why == MISSED) == (not right)
     assert (len(learner.ledger.states) == met) or right
+
+
+def test_where_nothing_new_comes_and_the_stage_lacks_some_no_date_is_told() -> None:
+    learner, mind = Learner(STANDARD), Mind(SORTS["wavering"])
+
+    def reply(asked: Asked) -> Answer:
+        return Answer(*mind.answer(asked, TODAY))
+
+    held = 0
+    for day in range(TODAY, TODAY + 8):
+        learner.practise(reply, day, seconds=4.0)
+        ahead = look_ahead(STANDARD, learner.ledger, day=day + 1)
+        stage = outlook(STANDARD, learner.ledger, ahead, day=day + 1, minutes=10).stage
+        if why_nothing_new(ahead, learner.ledger, 10) == MISSED and day > TODAY + 2 and stage.met < stage.target:
+            held += 1
+            assert stage.prospect is Prospect.WRONG
+    assert held > 2
 
 
 @pytest.mark.parametrize("size", [(80, 24), (40, 12)])

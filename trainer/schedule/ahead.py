@@ -44,17 +44,20 @@ def look_ahead(catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float
     all_due = len(queue)
     worth = sizes.sitting_worth(ledger, day, minutes)
     first, later, more = todays(queue, ledger, worth, sizes.slow_worth(ledger, day, minutes))
-    queue = first + later
-    due = len(queue)
     if more:
         intake.hold()
-    waiting = all_due - due
-    due += sum(
+    again = sum(
         comes_again(known, day, introduced=known.met == day)
         for item in catalogue.items
         if (known := ledger.states.get(item.id)) is not None
     )
-    new = new_today(catalogue, intake, ledger, queue, day=day, minutes=minutes, asked=due)
+    # What is always slow and comes behind the new items is gone over as far as the minutes last.
+    before = again + len(first)
+    new = new_today(catalogue, intake, ledger, first, day=day, minutes=minutes, asked=before)
+    taken = before + askings_of_new(right_share(ledger)) * new
+    left = max(0, sitting_questions(catalogue, ledger, day=day, minutes=minutes) - taken)
+    queue = first + later[:left]
+    due, waiting = again + len(queue), all_due - len(queue)
     coming = [0] * DAYS
     for item in catalogue.items:
         state = ledger.states.get(item.id)

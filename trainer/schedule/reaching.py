@@ -85,7 +85,7 @@ def stage_ahead(
     stage = _current(catalogue, ledger)
     if stage.prospect is not Prospect.DATED:
         return stage
-    doubt = _doubt(ledger, pace, unmet=stage.items - stage.met)
+    doubt = _doubt(ledger, pace, unmet=stage.target - stage.met)
     if doubt is not None:
         return stage._replace(prospect=doubt)
     days = _days(catalogue, ledger, pace, coming, stage, day)
@@ -112,7 +112,7 @@ def _doubt(ledger: Ledger, pace: Pace, *, unmet: int) -> Prospect | None:
         if untimed and right >= LEAST_RIGHT:
             return Prospect.UNTIMED
         return Prospect.SLOW if pace.wrong < 0.5 else Prospect.WRONG
-    if unmet and pace.new < 1 and right < LEAST_RIGHT:
+    if unmet > 0 and right < LEAST_RIGHT:
         return Prospect.WRONG  # nothing new comes until more is right
     return None
 

@@ -140,7 +140,7 @@ def counts(ahead: Ahead) -> str:
         parts.append(f"{ahead.new} new")
     if not parts:
         return "Nothing is due today"
-    waiting = f"; {ahead.waiting} more can wait" if ahead.waiting else ""
+    waiting = "; the rest can wait" if ahead.waiting else ""
     return f"{', '.join(parts)}: about {ahead.minutes} minute{'s' if ahead.minutes != 1 else ''}{waiting}"
 
 
