@@ -21,7 +21,7 @@ from trainer.schedule.parameters import Fit
 Progress = Callable[[int, int], None]
 """Told how many lines of how many are replayed."""
 
-RULES: Final = 6
+RULES: Final = 7
 """Version of the rules by which memory follows from the record: to be raised whenever a replay of the same
 lines would give another ledger, so that saved states of the old rules are made again."""
 

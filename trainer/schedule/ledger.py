@@ -101,7 +101,8 @@ class Ledger:
         self.recent.append(event.right)
         if event.timed and not event.help:
             fast = grading.is_fast(event)
-            self.predictions.observe(before.chance(event.day, self.model), fast)
+            chance = before.chance(event.day, self.model) if before.cold else self.readings.first_share
+            self.predictions.observe(chance, fast)
             self.readings.observe(before.cold, before.fast_run, fast)
             self.lasting.observe(event.day - before.last, fast)
         if event.right:

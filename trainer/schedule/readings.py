@@ -16,6 +16,9 @@ GROUPS: Final = LONGEST_RUN + 2
 REMEMBERED: Final = 40
 """So many of the latest answers of each group count: people change."""
 
+HELD_FOR: Final = 2
+"""The usual half counts for so many first answers."""
+
 
 def group(cold: int, fast_run: int) -> int:
     """The group of an item's next cold answer: 0 for its first one, else one more than its fast ones in a row."""
@@ -33,3 +36,9 @@ class Readings:
     def observe(self, cold: int, fast_run: int, read: bool) -> None:
         """Count the answer to an item that had so many cold ones before, and so many fast ones in a row."""
         self.groups[group(cold, fast_run)].append(read)
+
+    @property
+    def first_share(self) -> float:
+        """The chance that an item's first cold answer is right and fast: a half, until this learner's own say more."""
+        first = self.groups[0]
+        return (sum(first) + 0.5 * HELD_FOR) / (len(first) + HELD_FOR)

@@ -19,9 +19,9 @@ from drills.question import Explanation, Facts, Feedback, Item, Kind, Manner, Pi
 from drills.stages import Stage
 from drills.tapping import Tapping, tapping_of
 
-THINK: Final = 600.0
-"""Tapping takes as long as the pulse, and a learner may wait for the feel of it, so it is never slow: nobody takes
-ten minutes for a bar."""
+THINK: Final = 30.0
+"""Tapping takes as long as the pulse, about ten seconds, and a learner may wait for the feel of it: speed is not what
+is asked for."""
 
 
 class Written(NamedTuple):

@@ -21,7 +21,7 @@ from tests.trainer.fakes import (
     well,
 )
 from trainer.practice import Asked
-from trainer.schedule.intake import DAY_CAP, FIRST_DAYS_CAP, Intake
+from trainer.schedule.intake import DAY_CAP, FIRST_DAYS_CAP, LONGER_BY, Intake
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.second import LESSON_ASKINGS
 from trainer.schedule.state import after
@@ -46,9 +46,9 @@ def test_a_backlog_shows_one_sitting_and_nothing_new() -> None:
 def test_nothing_new_while_cold_answers_go_wrong() -> None:
     learner = Learner(CATALOGUE)
     learner.practise(well)
-    learner.practise(mixed(3, 0.5), TODAY + 1)
+    learner.practise(mixed(3, 0.3), TODAY + 1)
     assert "new" not in reasons(learner)
-    learner.practise(mixed(4, 0.5), TODAY + 2)
+    learner.practise(mixed(4, 0.3), TODAY + 2)
     assert "new" not in reasons(learner)
     # recovered: the last thirty cold answers have to show it
     for day in range(3, 9):
@@ -56,6 +56,15 @@ def test_nothing_new_while_cold_answers_go_wrong() -> None:
         if "new" in reasons(learner):
             break
     assert day < 8
+
+
+def test_a_few_new_ones_come_where_half_was_right_and_nothing_else_is_left() -> None:
+    learner = Learner(CATALOGUE)
+    learner.practise(well)
+    practice = learner.practise(mixed(3, 0.55), TODAY + 1, seconds=2.0)
+    assert 0 < len(practice.summary().new) <= LONGER_BY
+    first = next(at for at, asked in enumerate(learner.asked) if asked.why is Why.NEW)
+    assert all(asked.why is not Why.DUE for asked in learner.asked[first:])
 
 
 def test_after_days_off_new_items_wait_until_the_old_ones_are_back() -> None:
