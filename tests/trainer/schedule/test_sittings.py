@@ -61,7 +61,7 @@ def test_nothing_new_while_cold_answers_go_wrong() -> None:
 def test_a_few_new_ones_come_where_half_was_right_and_nothing_else_is_left() -> None:
     learner = Learner(CATALOGUE)
     learner.practise(well)
-    practice = learner.practise(mixed(3, 0.55), TODAY + 1, seconds=2.0)
+    practice = learner.practise(mixed(3, 0.55), TODAY + 1)
     assert 0 < len(practice.summary().new) <= LONGER_BY
     first = next(at for at, asked in enumerate(learner.asked) if asked.why is Why.NEW)
     assert all(asked.why is not Why.DUE for asked in learner.asked[first:])
