@@ -94,7 +94,7 @@ def _run(
     for today, counted in enumerate(sums):
         due = [item for item in items if item.due <= today]
         queue, held = _todays(due, pace.worth if today else ahead.due, int(room / FORECAST_SHARE / 2))
-        counted.due += min(pace.worth, len(queue) + parts)
+        counted.due += min(pace.worth, pace.questions, len(queue) + parts)
         if today and rng.random() >= comes:
             continue
         time = pace.questions - (parts if today or not done else done)
