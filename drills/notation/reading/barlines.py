@@ -1,0 +1,198 @@
+"""Bar lines: where they stand on each row, and where on most rows, with their repeat signs."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from typing import Final, NamedTuple
+
+from drills.notation.reading.rows import Row
+from drills.notation.reading.shapes import Doubts
+
+_CLUSTER: Final = re.compile(r"(?:(?<![0-9)\]>])\*|[:oO]){0,2}\|(?:[|:oO]|\*(?![0-9*])| \|)*")
+_TIMES: Final = re.compile(r"(?<=\|) *[(\[]?(?:[xX] ?([0-9]{1,2})|([0-9]{1,2}) ?[xX])[)\]]? *(?=\||$)")
+_BARE: Final = re.compile(r"[:*oO]| \|")
+_MASK: Final = {ord(sign): "-" for sign in "0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=.+'gw "}
+"""What is no part of a bar line, so that rows whose bar lines stand alike are looked at once."""
+_INSTEAD: Final = frozenset(":][)!{}=I")
+"""What people type in place of a label's bar line."""
+
+
+class Cluster(NamedTuple):
+    """A bar line of one row with the signs at it; places count from the start of its music."""
+
+    start: int
+    end: int
+    text: str
+
+    @property
+    def opens(self) -> bool:
+        """Whether a repeated part begins here."""
+        return self.text[-1] in ":*oO"
+
+    @property
+    def closes(self) -> bool:
+        """Whether a repeated part ends here."""
+        return self.text[0] in ":*oO"
+
+
+class Scored(NamedTuple):
+    """A row's music with its bar lines made plain.
+
+    Attributes:
+        body: the music; bar lines are ``|`` alone.
+        clusters: its bar lines; that of the label is left out.
+        left: that of the label, or of the left edge, or None.
+        times: how often it says the part before ``times[0]`` is played.
+        shift: how far right of the system's left edge it begins.
+    """
+
+    body: str
+    clusters: tuple[Cluster, ...]
+    left: Cluster | None
+    times: tuple[tuple[int, int], ...]
+    shift: int = 0
+
+
+class Span(NamedTuple):
+    """A bar as most rows have it, in columns of the system.
+
+    Attributes:
+        start, end: the columns of its music, ``end`` not included.
+        opens, closes: whether a repeat sign stands at its left, at its right.
+    """
+
+    start: int
+    end: int
+    opens: bool
+    closes: bool
+
+
+def score_rows(rows: tuple[Row, ...], shifts: list[int]) -> list[Scored]:
+    """Find the bar lines of a system's rows."""
+    known: dict[tuple[str, int], tuple[Cluster, ...]] = {}
+    return [_score(row, shift, known) for row, shift in zip(rows, shifts, strict=True)]
+
+
+def _score(row: Row, shift: int, known: dict[tuple[str, int], tuple[Cluster, ...]]) -> Scored:
+    body = row.body
+    if body[:1] in _INSTEAD:
+        body = "|" + body[1:]
+    times: list[tuple[int, int]] = []
+    if "x" in body or "X" in body:
+        for found in _TIMES.finditer(body):
+            times.append((found.start(), int(found[1] or found[2])))
+        body = _TIMES.sub(lambda found: "|" * len(found.group()), body) if times else body
+    if "|" not in body:
+        return Scored(body, (), None, (), shift)
+    bare = _BARE.search(body) is None
+    key = (body.translate(_MASK) if bare else body, shift)
+    clusters = known.get(key)
+    if clusters is None:
+        clusters = tuple(Cluster(m.start() + shift, m.end() + shift, m.group()) for m in _CLUSTER.finditer(body))
+        known[key] = clusters
+    if not bare:
+        body = _CLUSTER.sub(lambda found: "|" * len(found.group()), body)
+    if clusters and clusters[0].start - shift <= 0:
+        return Scored(body, clusters[1:], clusters[0], tuple((at + shift, n) for at, n in times), shift)
+    return Scored(body, clusters, None, tuple((at + shift, n) for at, n in times), shift)
+
+
+def bar_spans(scored: list[Scored]) -> list[Span]:
+    """The bars that most rows agree on."""
+    lines = _agreed(scored)
+    width = max((len(row.body) + row.shift for row in scored), default=0)
+    lefts = [row.left for row in scored if row.left is not None]
+    edge = Counter(left.end for left in lefts).most_common(1)[0][0] if 2 * len(lefts) >= len(scored) else 0
+    opens = 2 * sum(left.opens and len(left.text) > 1 for left in lefts) >= len(scored) if lefts else False
+    spans: list[Span] = []
+    start = edge
+    for line, end, opening, closing in lines:
+        spans.append(Span(start, line, opens, closing))
+        start, opens = end, opening
+    if width - start > 2 or not spans or _sounds(scored, start):
+        spans.append(Span(start, max(width, start), opens, False))
+    return spans
+
+
+def _sounds(scored: list[Scored], start: int) -> bool:
+    """Whether anything is played behind a place."""
+    return any(row.body[max(0, start - row.shift) :].strip("-| ") for row in scored)
+
+
+def _agreed(scored: list[Scored]) -> list[tuple[int, int, bool, bool]]:
+    """Start, end, opening and closing of the bar lines of most rows."""
+    first = scored[0].clusters
+    if all(row.clusters == first for row in scored):
+        return [(c.start, c.end, c.opens, c.closes) for c in first]
+    counts = Counter(len(row.clusters) for row in scored)
+    most, votes = max(counts.items(), key=lambda item: (item[1], item[0]))
+    if 2 * votes < len(scored):
+        return _voted(scored)
+    rows = [row.clusters for row in scored if len(row.clusters) == most]
+    agreed = []
+    for clusters in zip(*rows, strict=True):
+        start = Counter(c.start for c in clusters).most_common(1)[0][0]
+        end = Counter(c.end for c in clusters if c.start == start).most_common(1)[0][0]
+        agreed.append((start, end, _dots(clusters, "opens"), _dots(clusters, "closes")))
+    return agreed
+
+
+def _dots(clusters: tuple[Cluster, ...], side: str) -> bool:
+    """Whether repeat dots stand on at least two rows of a bar line, as many print them on the inner rows alone."""
+    found = sum(cluster.opens if side == "opens" else cluster.closes for cluster in clusters)
+    return found >= min(2, len(clusters))
+
+
+def _voted(scored: list[Scored]) -> list[tuple[int, int, bool, bool]]:
+    """Bar lines at the places that at least half of the rows share."""
+    places: dict[int, list[Cluster]] = {}
+    for row in scored:
+        for cluster in row.clusters:
+            places.setdefault(cluster.start, []).append(cluster)
+    return [
+        (start, max(c.end for c in found), any(c.opens for c in found), any(c.closes for c in found))
+        for start, found in sorted(places.items())
+        if 2 * len(found) >= len(scored)
+    ]
+
+
+class Ruler:
+    """Where a place of one row lies in the system, bar by bar.
+
+    Args:
+        scored: the row.
+        spans: the bars of the system.
+    """
+
+    def __init__(self, scored: Scored, spans: list[Span]) -> None:
+        closed = len(spans) - 1 if len(spans) > len(scored.clusters) else len(spans)
+        self.fits = len(scored.clusters) == closed
+        own = [scored.left.end if scored.left is not None else spans[0].start]
+        own += [cluster.end for cluster in scored.clusters]
+        self.starts = own[: len(spans)] if self.fits else [span.start for span in spans]
+        self.shifts = [span.start - start for span, start in zip(spans, self.starts, strict=True)]
+        ends = [c.start for c in scored.clusters] if self.fits else []
+        self.odd = [
+            index
+            for index, end in enumerate(ends)
+            if end - self.starts[index] != spans[index].end - spans[index].start
+        ]
+
+
+def doubt_bars(rows: tuple[Row, ...], rulers: list[Ruler], first: int, doubts: Doubts) -> None:
+    """Say which rows have bar lines elsewhere than most; ``first`` is the index of the system's first bar."""
+    for row, ruler in zip(rows, rulers, strict=True):
+        if not ruler.fits and "|" in row.body[1:-1]:
+            doubts.warn(
+                row.line.number, row.line.column(row.start),
+                "the bar lines of this row differ from those of most rows",
+                "put each bar line in one column on all rows",
+            )
+        elif ruler.odd:
+            bar = ruler.odd[0]
+            doubts.warn(
+                row.line.number, row.line.column(row.start + ruler.starts[bar]),
+                f"bar {first + bar + 1} is not as wide on this row as on most: aligned from its left",
+                "add or take away dashes until the bar lines stand in one column",
+            )

@@ -1,0 +1,132 @@
+"""Is this line a row of tab? Where its label ends, where its music ends, and what is remarked after it."""
+
+from __future__ import annotations
+
+import re
+from typing import Final, NamedTuple
+
+from drills.notation.reading.labels import LABEL, Label, parse_label
+from drills.notation.reading.lines import Line
+
+_QUOTED: Final = r" *(?:(?:[>*\"'`]|//|#|[-+] )(?=[ A-Ha-h0-9|])(?![0-9]*-) *)?"
+"""What a mail, a list, or a program's source puts before a row."""
+
+_HEAD: Final = re.compile(
+    rf"(?P<before>{_QUOTED}\(?)(?:(?P<label>{LABEL})\)?(?: *(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|(?<=[0-9A-Ha-h#b ])I(?=-))"
+    rf"|(?: {{0,2}}(?=-))))?"
+)
+_TAB: Final = frozenset("-|0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=*.:+'gowWuUd \"")
+_REMARK: Final = re.compile(
+    r"(?<![ ]) +(?=[(\[{*\"<]?(?:[xX] ?[0-9]{1,2}(?![-0-9|])|[0-9]{1,2} ?(?:[xX](?![-x|])|times))"
+    r"|[(\[{*\"]?(?:(?![A-Ga-g][#b]?[|:\-])[A-Za-z]{2})"
+    r"|[^-|0-9xXhpbtrsg/\\~^(<\[{=*.:+'A-Ha-h ])"
+    r"|(?<![ ]) {2,}(?=[A-Za-z](?![|:\-0-9 ]))"
+    r"|(?<=\|) +(?=[A-Za-z](?![|:\-0-9]))"
+    r"|(?<=\|) *(?=[(\[]?[xX][0-9]{1,2}[)\]]? *$|[(\[]?[0-9]{1,2}[xX][)\]]? *$)"
+)
+"""Where a remark begins: blanks before a word, before ``x4``, or before what no row holds."""
+_SPELLED_CHORD: Final = re.compile(r"[0-9xX](?:-[0-9xX]{1,2}){3,7} *")
+_COUNT: Final = re.compile(r"[|: ]*1[-+&e.a |]*2[-+&e.a |]*(?:3|$)[-+&e.a |0-9]*$")
+_SOURCE_END: Final = re.compile(r"(?:\\n)?[\"'`],? *$|\\n *$|\\ *$")
+
+
+class Row(NamedTuple):
+    """One line of tab.
+
+    Attributes:
+        line: the line it stands on.
+        label: before it, or None.
+        strong: whether label or bar line make it sure to be tab; a weak one needs neighbours.
+        start: where its music begins in ``line.text``: at the label's bar line, or what stands in its place.
+        end: where it ends.
+        remark: what stands after it.
+    """
+
+    line: Line
+    label: Label | None
+    strong: bool
+    start: int
+    end: int
+    remark: str
+
+    @property
+    def body(self) -> str:
+        """Its music."""
+        return self.line.text[self.start : self.end]
+
+
+def find_row(line: Line) -> Row | None:
+    """The row that a line is, or None."""
+    text = line.text
+    if "-" not in text and "|" not in text and "=" not in text:
+        return None
+    head = _HEAD.match(text)
+    if head is None:
+        return None
+    label = head["label"]
+    start = head.start("bar") if head["bar"] else head.end()
+    if not label:
+        start = len(head["before"].rstrip("("))
+        while start < len(text) and text[start] == " ":
+            start += 1
+    end = _end(text, start)
+    body = text[start:end]
+    if not _plausible(body, bool(head["bar"]), label):
+        return None
+    found = parse_label(label) if label else None
+    strong = bool(label) or (body.startswith("|") and "-" in body)
+    remark = text[end:].strip()
+    return Row(line, found, strong, start, end, remark)
+
+
+def _end(text: str, start: int) -> int:
+    """Where the music of a row ends: before a remark, and before the quotes of a program's source."""
+    match = _REMARK.search(text, start)
+    end = match.start() if match else len(text)
+    if (mark := text.find('"', start)) != -1 and mark < end:
+        end = mark
+    if text[:1] in " \"'" or text.endswith(("\\n", "\\n\"", "\\n\",")):
+        source = _SOURCE_END.search(text, max(start, len(text) - 12))
+        if source and source.start() < end:
+            end = source.start()
+    while end > start and text[end - 1] == " ":
+        end -= 1
+    return end
+
+
+def _plausible(body: str, barred: bool, label: str | None) -> bool:
+    """Whether the characters are those of a row."""
+    solid = len(body) - body.count(" ")
+    if solid < 2:
+        return False
+    dashes, bars = body.count("-") + body.count("="), body.count("|")
+    if not dashes and not (solid > 4 and (bars > 1 or (bars and label is not None))):
+        return False
+    strange = set(body) - _TAB
+    if strange:
+        odd = sum(body.count(character) for character in strange) - len("fll") * body.count("full")
+        if odd > 2 and odd > 0.15 * solid:
+            return False
+    if _SPELLED_CHORD.fullmatch(body.strip("|:= ")) and "|" not in body:
+        return False
+    if label:
+        if barred:
+            return dashes + bars >= 0.2 * solid or (not strange and "|" in body)
+        return dashes >= 0.4 * solid and "--" in body and solid > 3
+    if body[0] == "|":
+        return dashes + bars >= 0.25 * solid and dashes > 0 if dashes else _digits_only(body)
+    return dashes >= 0.35 * solid and "--" in body and solid > 3 and body[0] in "-0123456789(<[xX/\\h=~pt:"
+
+
+def _digits_only(body: str) -> bool:
+    return all(character in "|0123456789 hp/\\xX" for character in body)
+
+
+def looks_counted(row: Row) -> bool:
+    """Whether a row without label may be a count line that is written with dashes: ``1---2---3---4---``."""
+    return row.label is None and _COUNT.fullmatch(row.body) is not None
+
+
+def is_rule(row: Row) -> bool:
+    """Whether it is nothing but dashes, as a line under a heading is."""
+    return row.label is None and not row.body.strip("-= ")

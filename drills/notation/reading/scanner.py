@@ -1,0 +1,289 @@
+"""One row -> its numbers and their signs: a scanner that reads from left to right, as a player does."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Final
+
+from drills.notation.reading.amounts import AMOUNT, bend_amount
+from drills.notation.reading.cells import Cell
+from drills.notation.reading.linking import Links
+from drills.notation.reading.rows import Row
+from drills.notation.reading.shapes import Certainty, Doubts, shown, weaker
+from drills.notation.score import Mark, MarkKind
+from drills.notation.tuning import FRETS
+
+_SIGNED: Final = re.compile(r"[^-0-9| ]")
+_DIGITS: Final = re.compile(r"[0-9]+")
+_CLUMP: Final = re.compile(r"[^-| ]+")
+_TOKEN: Final = re.compile(
+    rf"(?P<number>[0-9]+)"
+    rf"|(?P<trill>tr\(?(?P<other>[0-9]{{1,2}}(?![0-9]))?\)?)"
+    rf"|(?P<bend>(?:pb|PB|[bB]{{1,2}})(?P<amount>{AMOUNT})?)"
+    rf"|(?P<release>[rR](?:\([0-9]{{1,2}}\)|[0-9]{{1,2}}(?![0-9]))?)"
+    rf"|(?P<shake>~+|[/\\]{{3,}}|(?:[vVwW])+)"
+    rf"|(?P<slide>sl\.?|[sS/\\]{{1,2}})"
+    rf"|(?P<link>[hHpP^])"
+    rf"|(?P<mute>[xX])"
+    rf"|(?P<open>[(<\[{{])|(?P<close>[)>\]}}])"
+    rf"|(?P<sign>[tTg=*.'+:oO])"
+    rf"|(?P<other_sign>.)"
+)
+_HARMONIC_OPENERS: Final = {"<": Certainty.LIKELY, "[": Certainty.GUESS}
+SURE, LIKELY, GUESS = Certainty.SURE, Certainty.LIKELY, Certainty.GUESS
+
+
+class Scanner:
+    """Scans one row.
+
+    Args:
+        row: the row.
+        index: which one of its system, from 0.
+        legend: what the file says of its signs.
+        doubts: where doubts go.
+    """
+
+    def __init__(self, row: Row, index: int, legend: dict[str, str], doubts: Doubts) -> None:
+        self._row, self._index, self._legend, self._doubts = row, index, legend, doubts
+        self.cells: list[Cell] = []
+        self._body = ""
+        self._links = Links(row, legend, doubts)
+        self._bracket = ""
+        self._bracket_at = 0
+        self._before: list[tuple[MarkKind, Certainty, int]] = []
+
+    def scan(self, body: str) -> list[Cell]:
+        """Every number of the row, with its marks; ``body`` is its music with bare bar lines."""
+        if _SIGNED.search(body) is None:
+            return self._bare(body)
+        self._body = self._links.body = body
+        for match in _CLUMP.finditer(body):
+            clump = match.group()
+            if len(clump) <= 2 and clump.isdecimal() and clump.isascii():
+                self._number(match.start(), clump)
+            else:
+                self._clump(clump, match.start())
+        if self._bracket:
+            self._doubt(self._bracket_at, "a bracket is opened and not closed", "close it behind its number")
+        self._links.end()
+        return self.cells
+
+    def _bare(self, body: str) -> list[Cell]:
+        """A row of numbers without a sign, as most rows are."""
+        cells, row = self.cells, self._index
+        for match in _DIGITS.finditer(body):
+            digits = match.group()
+            if len(digits) == 1 or (len(digits) == 2 and digits[0] != "0" and int(digits) <= FRETS):
+                cells.append(Cell(match.start(), int(digits), len(digits), row))
+            else:
+                self._number(match.start(), digits)
+        return cells
+
+    def _clump(self, clump: str, start: int) -> None:
+        for match in _TOKEN.finditer(clump):
+            kind, at = str(match.lastgroup), start + match.start()
+            if kind == "number":
+                self._number(at, match.group())
+            elif kind == "mute":
+                self._add(at, None, 1)
+            elif kind == "link":
+                self._links.letter(match.group(), at, self.cells[-1] if self.cells else None)
+            elif kind == "slide":
+                self._links.slide(match.group(), at, self.cells[-1] if self.cells else None)
+            elif kind in ("open", "close"):
+                self._brackets(match.group(), at)
+            elif kind == "other_sign":
+                self._unknown(match.group(), at)
+            elif kind == "sign":
+                self._sign(match.group(), at)
+            else:
+                self._after(kind, match, at)
+            if self.cells and kind not in ("number", "mute", "link", "slide", "open"):
+                last = self.cells[-1]
+                if last.end == at:
+                    last.end = start + match.end()
+
+    def _number(self, at: int, digits: str) -> None:
+        """One fret up to 24, else a fret a digit: more than 24 frets no neck has."""
+        if len(digits) == 1 or (len(digits) == 2 and digits[0] != "0" and int(digits) <= FRETS):
+            self._add(at, int(digits), len(digits))
+            return
+        high = f"fret {shown(digits)[1:-1]}, and no neck goes beyond {FRETS}"
+        what = "frets that begin with 0" if digits[0] == "0" else high
+        self._doubts.warn(
+            self._row.line.number, self._row.line.column(self._row.start + at),
+            f"{what}: read as {len(digits)} notes of one digit each",
+            "put a dash between notes that follow one another",
+        )
+        for offset, digit in enumerate(digits):
+            self._add(at + offset, int(digit), 1).certainty = GUESS
+
+    def _add(self, at: int, fret: int | None, digits: int) -> Cell:
+        cell = Cell(at, fret, digits, self._index)
+        if self._bracket:
+            cell.opened = at - self._bracket_at
+            self._bracketed(cell)
+        for kind, certainty, place in self._before:
+            cell.add(Mark(kind), certainty, place)
+            cell.opened = max(cell.opened, at - place)
+        self._before.clear()
+        if self.cells and self.cells[-1].fret is None and self.cells[-1].end == at and fret is not None:
+            cell.certainty = weaker(cell.certainty, GUESS)
+        self._links.note(cell)
+        self.cells.append(cell)
+        return cell
+
+    def _bracketed(self, cell: Cell) -> None:
+        at, meaning = self._bracket_at, self._legend.get(self._bracket, "")
+        last = self.cells[-1] if self.cells else None
+        if meaning in ("harmonic", "pinch-harmonic", "ghost") or (self._bracket in _HARMONIC_OPENERS and not meaning):
+            kind = MarkKind(meaning) if meaning else MarkKind.HARMONIC
+            cell.add(Mark(kind), LIKELY if meaning else _HARMONIC_OPENERS[self._bracket], at)
+        elif last is not None and last.fret == cell.fret and cell.fret is not None and self._held(last, at):
+            last.add(Mark(MarkKind.TIE), GUESS if meaning != "tie" else LIKELY, at, cell)
+        else:
+            cell.add(Mark(MarkKind.GHOST), GUESS, at)
+
+    def _held(self, last: Cell, at: int) -> bool:
+        """Whether a bracket follows so close on a number that it holds it: one dash between, or a bar line."""
+        between = self._body[last.end : at] if at - last.end < 12 else ""
+        return between in ("-", "=", "==") or ("|" in between and not between.strip("-|:"))
+
+    def _brackets(self, sign: str, at: int) -> None:
+        if sign in "(<[{" and self._bracket == "":
+            if sign == "<" and not self._closes(at):
+                self._before.append((MarkKind.HARMONIC, GUESS, at))
+                return
+            self._bracket, self._bracket_at = sign, at
+        elif sign in ")>]}" and self._bracket:
+            self._bracket = ""
+        elif sign == ">":
+            self._accent(at)
+        else:
+            self._doubt(at, "a bracket is closed that was not opened", "open it before its number")
+
+    def _closes(self, at: int) -> bool:
+        return ">" in self._body[at : at + 8]
+
+    def _accent(self, at: int) -> None:
+        if self.cells and self.cells[-1].end == at:
+            self.cells[-1].add(Mark(MarkKind.ACCENT), LIKELY, at)
+        else:
+            self._before.append((MarkKind.ACCENT, LIKELY, at))
+
+    def _sign(self, sign: str, at: int) -> None:
+        last = self.cells[-1] if self.cells and self.cells[-1].end == at else None
+        digit_next = self._body[at + 1 : at + 2].isdigit()
+        if sign in "tT" and (digit_next or last is None):
+            self._before.append((MarkKind.TAP, LIKELY, at))
+        elif sign in "tT" and last is not None:
+            last.add(Mark(MarkKind.TAP), GUESS, at)
+        elif sign == "g" and digit_next:
+            self._before.append((MarkKind.GRACE, LIKELY, at))
+        elif sign == "*" and (last is not None or digit_next):
+            self._star(at, last)
+        elif sign == "=":
+            self._links.held(at, last)
+        elif sign == "." and last is not None:
+            last.add(Mark(MarkKind.STACCATO), GUESS, at)
+        elif sign == "+" and (last is not None or digit_next):
+            self._plus(at, last)
+        elif sign in "oO" and last is None and not digit_next:
+            self._add(at, 0, 1).certainty = GUESS
+            self._doubt(at, "the letter o stands for a number: read as 0", "write the digit 0")
+        elif sign in ".':":
+            return
+        else:
+            self._unknown(sign, at)
+
+    def _star(self, at: int, last: Cell | None) -> None:
+        kind = MarkKind.PINCH_HARMONIC if self._legend.get("*") == "pinch-harmonic" else MarkKind.HARMONIC
+        if last is None:
+            self._before.append((kind, GUESS, at))
+        elif not last.has(kind):
+            last.add(Mark(kind), LIKELY, at)
+
+    def _plus(self, at: int, last: Cell | None) -> None:
+        if last is None:
+            self._before.append((MarkKind.TAP, GUESS, at))
+        else:
+            last.add(Mark(MarkKind.TAP), GUESS, at)
+
+    def _after(self, kind: str, match: re.Match[str], at: int) -> None:
+        """Bends, releases, trills and vibrato, which belong to the number before them."""
+        last = self.cells[-1] if self.cells and 0 <= at - self.cells[-1].end <= (0 if kind == "trill" else 2) else None
+        if last is None or last.fret is None:
+            self._from_nowhere(kind, match, at)
+        elif kind == "trill":
+            other = match["other"]
+            last.add(Mark(MarkKind.TRILL, to=int(other) if other else None), LIKELY, at)
+        elif kind == "shake":
+            sure = SURE if "~" in match.group() else LIKELY
+            if not last.has(MarkKind.VIBRATO):
+                last.add(Mark(MarkKind.VIBRATO), sure, at)
+        elif kind == "bend":
+            self._bend(last, match, at)
+        else:
+            self._release(last, match, at)
+
+    def _bend(self, cell: Cell, match: re.Match[str], at: int) -> None:
+        fret = cell.fret or 0
+        written = match["amount"] or ""
+        amount = bend_amount(written, fret)
+        kind = MarkKind.PRE_BEND if match.group()[:2].lower() == "pb" else MarkKind.BEND
+        if amount is None:
+            if written:
+                self._doubt(at, f"a bend from fret {fret} cannot be to {shown(written.strip('()'))[1:-1]}",
+                            "write the fret that it is bent to sound like, such as 7b9")
+            sure = GUESS
+        else:
+            sure = SURE if kind is MarkKind.BEND and amount * 2 == int(amount * 2) else LIKELY
+            if not written.strip("()").isdigit() or int(written.strip("()")) <= fret:
+                sure = LIKELY
+        cell.add(Mark(kind, amount), sure, at)
+
+    def _release(self, cell: Cell, match: re.Match[str], at: int) -> None:
+        back = match.group()[1:].strip("()")
+        bent = cell.has(MarkKind.BEND) or cell.has(MarkKind.PRE_BEND)
+        fret = cell.fret or 0
+        if bent and (not back or int(back) == fret):
+            cell.add(Mark(MarkKind.RELEASE), SURE if back else LIKELY, at)
+        elif bent:
+            cell.add(Mark(MarkKind.RELEASE), GUESS, at)
+            self._doubt(at, f"a bend of fret {fret} is released to fret {back}", f"release it to fret {fret}")
+        elif back and 0 < fret - int(back) <= 6:
+            cell.fret = int(back)
+            cell.certainty = GUESS
+            cell.add(Mark(MarkKind.PRE_BEND, Fraction(fret - int(back), 2)), GUESS, at)
+            cell.add(Mark(MarkKind.RELEASE), GUESS, at)
+        else:
+            cell.add(Mark(MarkKind.RELEASE), GUESS, at)
+            self._doubt(at, "a release without a bend before it", "write the bend too, such as 7b9r7")
+
+    def _from_nowhere(self, kind: str, match: re.Match[str], at: int) -> None:
+        """A sign without its number: read with the number after it where it says one, else left out."""
+        written = (match["amount"] or "") if kind == "bend" else (match["other"] or "") if kind == "trill" else ""
+        written = match.group()[1:] if kind == "release" else written
+        number = written.strip("()")
+        if number.isdigit() and number.isascii() and int(number) <= FRETS:
+            place = at + match.group().index(number)
+            mark = {"bend": MarkKind.BEND, "trill": MarkKind.TRILL, "release": MarkKind.RELEASE}[kind]
+            cell = self._add(place, int(number), len(number))
+            cell.certainty = GUESS
+            cell.add(Mark(mark), GUESS, at)
+            cell.end = at + len(match.group())
+            return
+        if kind == "shake" and "~" in match.group():
+            return
+        self._doubt(at, f"{shown(match.group())} has no number before it", "write it right behind its number")
+
+    def _unknown(self, sign: str, at: int) -> None:
+        self._doubts.error(
+            self._row.line.number, self._row.line.column(self._row.start + at),
+            f"the sign {shown(sign)} is not known on a row of tab: left out",
+            "say in a legend what it means, or write a usual one",
+        )
+
+    def _doubt(self, at: int, message: str, mend: str) -> None:
+        self._doubts.warn(self._row.line.number, self._row.line.column(self._row.start + at), message, mend)
