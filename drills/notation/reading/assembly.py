@@ -121,15 +121,15 @@ class Assembly:
         return build(self._played, self._strung, self._stated, pick_up, self._doubts)
 
     def _pick_up(self) -> bool:
-        """Whether the piece begins with a bar that is not full: counted so, or before the first bar line and less
-        than half as wide as the bars after it."""
+        """Whether the piece begins with a bar that is not full: counted so, or before the first bar line and much
+        narrower as the bars after it."""
         first = self._played[0]
         if first.rhythms[0].pick_up:
             return True
-        if len(first.spans) < 2 or any(row.body.startswith("|") for row in first.system.rows):
+        if len(first.spans) < 2 or all(row.body.startswith("|") for row in first.system.rows):
             return False
         widths = [span.end - span.start for span in first.spans]
-        return bool(first.struck[0]) and widths[0] <= 0.5 * median(widths[1:])
+        return bool(first.struck[0]) and widths[0] <= 0.6 * median(widths[1:])
 
 
 def _shift(row: Row, base: int) -> int:

@@ -110,7 +110,8 @@ def bar_spans(scored: list[Scored]) -> list[Span]:
     for line, end, opening, closing in lines:
         spans.append(Span(start, line, opens, closing))
         start, opens = end, opening
-    if width - start > 2 or not spans or _sounds(scored, start):
+    lasting = sum(len(row.body) + row.shift - start > 2 for row in scored)
+    if 2 * lasting >= len(scored) or not spans or _sounds(scored, start):
         spans.append(Span(start, max(width, start), opens, False))
     return spans
 

@@ -7,8 +7,10 @@ from typing import Final, NamedTuple
 
 from drills.notation.pitch import LETTERS
 
-LABEL: Final = r"(?:[A-Ha-h](?:[#b]|is|es)?(?:-?[0-9])?'{0,2}|[Ss]?[1-8])"
-"""A label: ``e``, ``D#``, ``Eb``, ``h`` (B in German and Slavic files), ``E5``, ``1``, ``S1``."""
+LETTER: Final = r"(?:[A-Ha-h](?:[#b]|is|es)?[0-9]?'{0,2})"
+"""A label: ``e``, ``D#``, ``Eb``, ``h`` (B in German and Slavic files), ``E5``."""
+NUMBER: Final = r"(?:[Ss]?[1-8])"
+"""A label that is the string's number: ``1``, ``S1``; a bar line stands behind it."""
 
 _LETTER: Final = re.compile(r"([A-Ha-h])(#|b|is|es)?([0-9])?")
 
@@ -43,7 +45,7 @@ class Label(NamedTuple):
 
 
 def parse_label(text: str) -> Label:
-    """Read a label that fits ``LABEL``."""
+    """Read a label that fits ``LETTER`` or ``NUMBER``."""
     if text[-1:].isdigit() and text[:-1] in ("", "S", "s"):
         return Label(text, number=int(text[-1]))
     match = _LETTER.match(text)

@@ -44,6 +44,9 @@ class Links:
                 source.add(Mark(MarkKind.BEND), GUESS, at)
                 source.end = at + 1
                 return
+            if source is None or at - source.end > _NEAR:
+                self._doubt(at, "the sign ^ is a bend, an accent or a slur: left out", "say in a legend what it is")
+                return
             kind, sure = _LETTERS.get(meaning, MarkKind.HAMMER_ON), GUESS
         else:
             kind, sure = (MarkKind.HAMMER_ON if sign in "hH" else MarkKind.PULL_OFF), SURE
@@ -85,23 +88,29 @@ class Links:
                 source.add(Mark(kind), LIKELY, self._at, cell)
         elif kind in (MarkKind.SLIDE_UP, MarkKind.SLIDE_DOWN):
             self._slide_to(cell, before, after)
-        elif source is None or before > 2 * _NEAR or (before > _NEAR and after == 0):
+        elif source is None or self._far(before, after) or (before > _NEAR and after == 0):
             self._from_nowhere(cell)
         else:
             self._join(source, cell, LIKELY if before > 1 and abs(before - after) > 2 else SURE)
         self._kind = None
 
     def _gap(self, start: int, end: int) -> int:
-        """Characters between, bar lines not counted."""
+        """Characters between; a bar line and the dash beside it are not counted."""
         if end - start > 60:
             return end - start
-        return max(0, end - start - self.body.count("|", start, end))
+        bars = self.body.count("|", start, end)
+        return max(0, end - start - bars - (bars > 0))
+
+    @staticmethod
+    def _far(before: int, after: int) -> bool:
+        """Whether a sign is too far from its first number to belong to it; half way to the second it does."""
+        return before > 2 * _NEAR and abs(before - after) > 2
 
     def _slide_to(self, cell: Cell, before: int, after: int) -> None:
         source = self._source
         if source is not None and before == 0 and after >= 2:
             self._dangling()
-        elif source is None or (after == 0 and before >= 2) or before > 2 * _NEAR:
+        elif source is None or (after == 0 and before >= 2) or self._far(before, after):
             kind = MarkKind.SLIDE_IN_DOWN if self._sign[0] == "\\" else MarkKind.SLIDE_IN_UP
             cell.add(Mark(kind), LIKELY if self._sign[0] in "/\\" else GUESS, self._at)
             cell.opened = max(cell.opened, cell.at - self._at)

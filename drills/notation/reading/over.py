@@ -112,7 +112,11 @@ def found_certainty(match: re.Match[str]) -> Certainty:
 def _span(match: re.Match[str], kind: MarkKind, staff: Staff) -> list[int]:
     """Mark the notes from the first letter of a word to the end of its dashes; a bare word marks the nearest onset."""
     start, end = match.start(), match.end()
-    found = [i for i in range(bisect_left(staff.columns, start - 1), len(staff.columns)) if staff.columns[i] < end]
+    first = bisect_left(staff.columns, start)
+    exact = first < len(staff.columns) and staff.columns[first] <= start + 1
+    if first and staff.columns[first - 1] == start - 1 and not exact:
+        first -= 1
+    found = list(range(first, max(first, bisect_left(staff.columns, end))))
     if match.group().rstrip(".")[-1:].isalpha():
         near = staff.nearest(start, 2)
         found = [near] if near is not None else found[:1]
@@ -178,10 +182,8 @@ def _each(staff: Staff, index: int, mark: Mark, certainty: Certainty) -> None:
 
 def _amount(word: str, at: int, staff: Staff) -> None:
     """The amount of a bend that does not tell its own, in reach of a word such as ``full``."""
-    near = bisect_left(staff.columns, at - 5)
-    for index in range(near, len(staff.columns)):
-        if staff.columns[index] > at + 2:
-            return
+    first, end = bisect_left(staff.columns, at - 5), bisect_left(staff.columns, at + 3)
+    for index in sorted(range(first, end), key=lambda index: abs(staff.columns[index] - at)):
         for cell in staff.cells(index):
             for sign in cell.signs or ():
                 if sign.mark.kind in (MarkKind.BEND, MarkKind.PRE_BEND) and sign.mark.amount is None:

@@ -5,15 +5,15 @@ from __future__ import annotations
 import re
 from typing import Final, NamedTuple
 
-from drills.notation.reading.labels import LABEL, Label, parse_label
+from drills.notation.reading.labels import LETTER, NUMBER, Label, parse_label
 from drills.notation.reading.lines import Line
 
 _QUOTED: Final = r" *(?:(?:[>*\"'`]|//|#|[-+] )(?=[ A-Ha-h0-9|])(?![0-9]*-) *)?"
 """What a mail, a list, or a program's source puts before a row."""
 
 _HEAD: Final = re.compile(
-    rf"(?P<before>{_QUOTED}\(?)(?:(?P<label>{LABEL})\)?(?: *(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|(?<=[0-9A-Ha-h#b ])I(?=-))"
-    rf"|(?: {{0,2}}(?=-))))?"
+    rf"(?P<before>{_QUOTED}\(?)(?:(?P<label>(?:{LETTER}|{NUMBER})(?=\)? {{0,6}}[|:\]\[)!{{}}=I])|{LETTER}(?= {{0,2}}-))"
+    rf"\)?(?: {{0,6}}(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|I(?=-))| {{0,2}}(?=-)))?"
 )
 _TAB: Final = frozenset("-|0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=*.:+'gowWuUd \"")
 _REMARK: Final = re.compile(
@@ -26,7 +26,7 @@ _REMARK: Final = re.compile(
 )
 """Where a remark begins: blanks before a word, before ``x4``, or before what no row holds."""
 _SPELLED_CHORD: Final = re.compile(r"[0-9xX](?:-[0-9xX]{1,2}){3,7} *")
-_COUNT: Final = re.compile(r"[|: ]*1[-+&e.a |]*2[-+&e.a |]*(?:3|$)[-+&e.a |0-9]*$")
+_COUNT: Final = re.compile(r"[-|: ]*1[-+&e.a |]*2[-+&e.a |]*(?:3|$)[-+&e.a |0-9]*$")
 _SOURCE_END: Final = re.compile(r"(?:\\n)?[\"'`],? *$|\\n *$|\\ *$")
 
 
@@ -98,7 +98,7 @@ def _plausible(body: str, barred: bool, label: str | None) -> bool:
     """Whether the characters are those of a row."""
     solid = len(body) - body.count(" ")
     if solid < 2:
-        return False
+        return body == "|" and label is not None
     dashes, bars = body.count("-") + body.count("="), body.count("|")
     if not dashes and not (solid > 4 and (bars > 1 or (bars and label is not None))):
         return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final, NamedTuple
 
+from drills.notation.reading.blocks import blocks
 from drills.notation.reading.lines import Line
 from drills.notation.reading.rows import Row, find_row, is_rule, looks_counted
 from drills.notation.reading.shapes import Doubts
@@ -42,15 +43,16 @@ def find_systems(lines: list[Line], doubts: Doubts) -> tuple[list[System], list[
     systems: list[System] = []
     taken: set[int] = set()
     for group in groups:
+        at = {id(row): index for index, row in group}
         for part in _parts([row for _, row in group], usual, doubts):
             kept = _kept(part, doubts)
             if not kept:
                 continue
-            numbers = {row.line.number for row in kept}
-            places = [index for index, row in group if row in kept and row.line.number in numbers]
+            places = [at[id(row)] for row in kept]
             first, last = places[0], places[-1]
             taken.update(places)
-            systems.append(System(tuple(kept), _near(lines, found, first, -1), _near(lines, found, last, 1)))
+            above, below = _near(lines, found, first, -1), _near(lines, found, last, 1)
+            systems += [System(block, above, below) for block in blocks(tuple(kept))]
     prose = [line for index, line in enumerate(lines) if index not in taken and line.text.strip()]
     return systems, prose
 

@@ -155,14 +155,17 @@ def _spelled(letters: tuple[str, ...], base: Tuning | None) -> Tuning | None:
     found = [parse_label(letter) for letter in letters]
     if all(label.octave is not None for label in found):
         pitches = [12 * ((label.octave or 0) + 1) + class_of(_english(label)) for label in found]
-        low_first = pitches[::-1] if pitches[0] <= pitches[-1] else pitches
-        return _tuned(tuple(low_first))
+        ways = [tuple(pitches[::-1]), tuple(pitches)]
+        if pitches[0] > pitches[-1]:
+            ways.reverse()
+        known = {tuple(pitch.midi for pitch in tuning.strings): tuning for tuning in shipped().values()}
+        return next((known[way] for way in ways if way in known), None) or _tuned(ways[0])
     classes = tuple(class_of(_english(label)) for label in found)
     bases = _BY_COUNT[len(classes)]
     if base is not None and base.lines == len(classes):
         bases = (base.name,)
-    ways = [(_distance(way, shipped()[name]), name, way) for name in bases for way in (classes[::-1], classes)]
-    _, name, way = min(ways, key=lambda entry: entry[0])
+    near = [(_distance(way, shipped()[name]), name, way) for name in bases for way in (classes[::-1], classes)]
+    _, name, way = min(near, key=lambda entry: entry[0])
     return _nearest(way, shipped()[name])
 
 
