@@ -162,8 +162,8 @@ class Intake:
         """Let a few more new items come today than its cap says; whether that was done.
 
         To be asked only where a sitting would otherwise be over before its minutes are: in the first one of a day, and
-        while nearly all is right; where too much was missed for anything new, a few come once nothing at all is left and
-        half of it was right. What else holds new items back goes on holding them.
+        while nearly all is right; where too much was missed for anything new, a few come once nothing at all is left
+        and half of it was right. What else holds new items back goes on holding them.
         """
         if nothing_left and self._first_sitting and not (self._returning or self._relaxed or self._recovered()):
             recent = self._ledger.recent
