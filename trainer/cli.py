@@ -21,6 +21,7 @@ COMMANDS = {
     "today": "what is to go over, what is new, how long it takes, the next 14 days",
     "items": "every item for a tuning, in teaching order",
     "tunings": "the tunings with their pitches",
+    "read": "reads plain-text tab: the piece, what is doubtful in it, how much of it you read",
     "progress": "what is new, met, known, fluent, kept; misreadings; days",
     "profile": "care of the record: list, show, check, rebuild, fit",
 }
@@ -31,6 +32,9 @@ PROFILE_COMMANDS = {
     "rebuild": "make memory and history again from the record",
     "fit": "fit the memory to what the record says of this learner, if that foretells it better",
 }
+
+HIGHEST_CAPO = 12
+"""No capo goes further up: the strings would be half as long."""
 
 
 class _Parser(ArgumentParser):
@@ -87,6 +91,11 @@ def _run(argv: list[str]) -> int:
         from trainer.reports import today
 
         return today.report(choices, clock, as_json=options.json)
+    if options.command == "read":
+        from trainer.reports import read
+
+        given = read.Given(options.file, options.tuning, options.capo)
+        return read.report(choices, clock, given, as_json=options.json)
     if options.command == "progress":
         from trainer.reports import progress
 
@@ -153,6 +162,11 @@ def _parser() -> ArgumentParser:
         if name == "items":
             means = "its name as `sixline tunings` lists it, own, or its pitches: 'D2 A2 D3 G3 B3 D4'"
             command.add_argument("--tuning", metavar="NAME", help=means)
+        if name == "read":
+            command.add_argument("file", metavar="FILE", help="plain-text tab; - is standard input")
+            means = "where the text cannot tell: a name as `sixline tunings` lists it, own, or pitches"
+            command.add_argument("--tuning", metavar="NAME", help=means)
+            command.add_argument("--capo", type=_fret, metavar="N", help="its fret, where the text cannot tell")
         if name == "profile":
             inner = command.add_subparsers(dest="what", metavar="WHAT", required=True, parser_class=_Parser)
             for what, meaning in PROFILE_COMMANDS.items():
@@ -183,6 +197,12 @@ def _positive(text: str) -> int:
     if _is_number(text) and int(text) > 0:
         return int(text)
     raise ArgumentTypeError(f"'{text[:40]}' is no number from 1 up")
+
+
+def _fret(text: str) -> int:
+    if _is_number(text) and int(text) <= HIGHEST_CAPO:
+        return int(text)
+    raise ArgumentTypeError(f"'{text[:40]}' is no fret from 0 to {HIGHEST_CAPO}")
 
 
 def _whole(text: str) -> int:

@@ -1,0 +1,117 @@
+"""What is said of a piece that was read: what it is, what is doubtful, how much of it the learner reads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drills.notation.reading.shapes import Doubt, Reading, Severity, TuningFrom
+from trainer.reports import table
+from trainer.reports.reach import Reach
+from trainer.schedule.status import Status
+from trainer.wording import counted, status_word
+
+FROM: Final = {
+    TuningFrom.GIVEN: "as you said",
+    TuningFrom.TEXT: "as the text says",
+    TuningFrom.LABELS: "by the letters before the lines",
+    TuningFrom.ROWS: "by the number of lines alone",
+}
+"""Where a tuning is from."""
+
+LONGEST_TITLE: Final = 100
+SHOWN: Final = 40
+"""Doubts that are printed besides errors, of which every one is."""
+FIRST: Final = 6
+"""Items to learn that are named."""
+
+GROUPS: Final = (
+    ("places and notes", ("tab-to-place", "fret-to-note")),
+    ("signs", ("mark-",)),
+    ("chords", ("tab-to-diagram", "name-to-diagram", "chord-")),
+    ("beats and values", ("bar-", "value-")),
+)
+"""Sorts of items, by how the names of their drills begin."""
+
+
+def head(reading: Reading) -> Iterator[str]:
+    """Title, tuning and where it is from, capo, and how long the piece is."""
+    title = reading.piece.title
+    yield title[:LONGEST_TITLE] + ("..." if len(title) > LONGEST_TITLE else "") if title else "A piece without a title"
+    tuning = reading.piece.tuning
+    if reading.tuning_from is not TuningFrom.UNKNOWN:
+        pitches = " ".join(pitch.spn(tuning.flats) for pitch in tuning.strings)
+        yield f"Tuning: {tuning.title} ({pitches} from string 1), {FROM[reading.tuning_from]}"
+    elif reading.bars:
+        yield "Tuning: unknown, so no note has a pitch yet: give --tuning NAME (`sixline tunings` lists them)"
+    if tuning.capo:
+        yield f"Capo at fret {tuning.capo}: frets are counted from it"
+    notes = sum(len(onset.notes) for bar in reading.piece.bars for onset in bar.onsets)
+    if reading.bars:
+        yield f"{counted(reading.systems, 'system')}, {counted(len(reading.bars), 'bar')}, {counted(notes, 'note')}"
+
+
+def problems(doubts: tuple[Doubt, ...]) -> Iterator[str]:
+    """``LINE:COLUMN: SEVERITY: WHAT; HOW TO MEND IT``: every error, and the gravest of the others."""
+    if not doubts:
+        return
+    errors = sum(doubt.severity is Severity.ERROR for doubt in doubts)
+    warnings = sum(doubt.severity is Severity.WARNING for doubt in doubts)
+    left = {Severity.ERROR: errors, Severity.WARNING: SHOWN, Severity.NOTE: max(0, SHOWN - warnings)}
+    yield ""
+    yield "What is doubtful, by line and column of the file:"
+    hidden = 0
+    for doubt in doubts:
+        left[doubt.severity] -= 1
+        if left[doubt.severity] < 0:
+            hidden += 1
+            continue
+        yield f"  {doubt.line}:{doubt.column}: {doubt.severity.value}: {doubt.message}; {doubt.mend}"
+    if hidden:
+        yield f"  and {hidden} more, which --json lists too"
+
+
+def coverage(reading: Reading, reach: Reach) -> Iterator[str]:
+    """How much of it the learner reads, what it needs, what is to be learned first, what was left out."""
+    if not reading.bars:
+        return
+    yield ""
+    if reach.catalogue is None:
+        yield "How much of it you read cannot be said: there are no questions on these strings."
+        return
+    count = len(reach.needs.notes)
+    if reach.fluent is None or reach.known is None:
+        yield "No note of it is sure enough to be counted."
+    else:
+        fluent, known = (f"{round(part * count)} ({part:.0%})" for part in (reach.fluent, reach.known))
+        yield f"Of {counted(count, 'note')} you read {fluent} fluently and know {known}."
+        yield "A note is read where its place and its name, the signs at it and the chord it stands in are."
+    if reach.needs.left_out:
+        yield f"{counted(reach.needs.left_out, 'note')} left out: not sure in the text, or beyond what is asked."
+    if reach.needs.signs_left_out:
+        yield f"{counted(reach.needs.signs_left_out, 'sign')} left out: not sure in the text."
+    if reach.needs.items:
+        yield ""
+        yield from _needed(reach)
+    yield from _to_learn(reach)
+
+
+def _needed(reach: Reach) -> Iterator[str]:
+    rows = [["It needs", "ITEMS", *(status_word(state).upper() for state in Status)]]
+    for name, drills in GROUPS:
+        states = [state for id, state in reach.states.items() if id.startswith(drills)]
+        if states:
+            rows.append([f"  {name}", str(len(states)), *(str(states.count(state)) for state in Status)])
+    yield from table(rows)
+
+
+def _to_learn(reach: Reach) -> Iterator[str]:
+    if not reach.to_learn or reach.catalogue is None:
+        return
+    yield ""
+    first = reach.to_learn[:FIRST]
+    which = f", the first {len(first)} of them" if len(first) < len(reach.to_learn) else ""
+    yield f"To learn, with what has to come before: {counted(len(reach.to_learn), 'item')}{which}:"
+    for id in first:
+        item = reach.catalogue.by_id[id]
+        yield f"  {reach.catalogue.drills[item.drill].title}: {item.title}"
