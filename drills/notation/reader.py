@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Final
 
 from drills.notation.reading.assembly import Assembly
@@ -57,6 +60,24 @@ def read_tab(text: str, *, tuning: Tuning | None = None, capo: int | None = None
 
 
 def _read(text: str, tuning: Tuning | None, capo: int | None, doubts: Doubts) -> Reading:
+    with _uncollected():
+        return _reading(text, tuning, capo, doubts)
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Nothing that a reading makes hangs in a ring, and the collector would go through all its notes again and again:
+    half of the time of a long file."""
+    collects = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collects:
+            gc.enable()
+
+
+def _reading(text: str, tuning: Tuning | None, capo: int | None, doubts: Doubts) -> Reading:
     lines = split_lines(text)
     systems, prose = find_systems(lines, doubts)
     stated = stated_in(prose, systems[0].rows[0].line.number if systems else len(lines) + 1)

@@ -6,7 +6,7 @@ from collections import Counter
 from statistics import median
 from typing import NamedTuple
 
-from drills.notation.reading.barlines import Ruler, Scored, Span, bar_spans, doubt_bars, score_rows
+from drills.notation.reading.barlines import Scored, Span, bar_spans, doubt_bars, rulers_of, score_rows
 from drills.notation.reading.building import build
 from drills.notation.reading.columns import Struck, place_cells, strike
 from drills.notation.reading.lines import Line
@@ -19,6 +19,7 @@ from drills.notation.reading.slips import doubt_harmonic, doubt_onset
 from drills.notation.reading.stated import Stated
 from drills.notation.reading.systems import System
 from drills.notation.reading.tunings import Strung, strings_of
+from drills.notation.score import NODES
 
 
 class Played(NamedTuple):
@@ -87,7 +88,7 @@ class Assembly:
         base = starts.most_common(1)[0][0]
         scored = score_rows(rows, [_shift(row, base) for row in rows])
         spans = bar_spans(scored)
-        rulers = [Ruler(row, spans) for row in scored]
+        rulers = rulers_of(scored, spans)
         if any(ruler.odd or not ruler.fits for ruler in rulers):
             doubt_bars(rows, rulers, self._bars, doubts)
         placed = [
@@ -110,7 +111,7 @@ class Assembly:
                 if len(cells) > 1:
                     doubt_onset(cells, rows, capo, self._bars + bar + 1, doubts)
                 for cell in cells:
-                    if cell.signs:
+                    if cell.signs is not None and cell.fret not in NODES:
                         doubt_harmonic(cell, rows[cell.row], doubts)
         times = _times(scored, system, spans, near, base)
         return Played(system, strings, sure, base, spans, struck, rhythms, spanned, chords, times)

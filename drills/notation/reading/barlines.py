@@ -11,7 +11,6 @@ from drills.notation.reading.shapes import Doubts
 
 _CLUSTER: Final = re.compile(r"(?:(?<![0-9)\]>])\*|[:oO]){0,2}\|(?:[|:oO]|\*(?![0-9*])| \|)*")
 _TIMES: Final = re.compile(r"(?<=\|) *[(\[]?(?:[xX] ?([0-9]{1,2})|([0-9]{1,2}) ?[xX])[)\]]? *(?=\||$)")
-_BARE: Final = re.compile(r"[:*oO]| \|")
 _MASK: Final = {ord(sign): "-" for sign in "0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=.+'gw "}
 """What is no part of a bar line, so that rows whose bar lines stand alike are looked at once."""
 _INSTEAD: Final = frozenset(":][)!{}=I")
@@ -68,13 +67,25 @@ class Span(NamedTuple):
     closes: bool
 
 
+_Known = dict[tuple[str, int], tuple[Cluster | None, tuple[Cluster, ...]]]
+"""Where bar lines stand on a row that looks so, that of the left edge apart."""
+
+
 def score_rows(rows: tuple[Row, ...], shifts: list[int]) -> list[Scored]:
     """Find the bar lines of a system's rows."""
-    known: dict[tuple[str, int], tuple[Cluster, ...]] = {}
-    return [_score(row, shift, known) for row, shift in zip(rows, shifts, strict=True)]
+    known: _Known = {}
+    scored = [_score(row, shift, known) for row, shift in zip(rows, shifts, strict=True)]
+    if all(row.left is None and _begins_barred(row) for row in scored):
+        return [row._replace(left=row.clusters[0], clusters=row.clusters[1:]) for row in scored]
+    return scored
 
 
-def _score(row: Row, shift: int, known: dict[tuple[str, int], tuple[Cluster, ...]]) -> Scored:
+def _begins_barred(row: Scored) -> bool:
+    """Whether a bar line stands so far left that no bar has room before it: ``E-|--``."""
+    return bool(row.clusters) and row.clusters[0].start - row.shift <= 2 and not row.body[:2].strip("-| ")
+
+
+def _score(row: Row, shift: int, known: _Known) -> Scored:
     body = row.body
     if body[:1] in _INSTEAD:
         body = "|" + body[1:]
@@ -85,17 +96,16 @@ def _score(row: Row, shift: int, known: dict[tuple[str, int], tuple[Cluster, ...
         body = _TIMES.sub(lambda found: "|" * len(found.group()), body) if times else body
     if "|" not in body:
         return Scored(body, (), None, (), shift)
-    bare = _BARE.search(body) is None
+    bare = not (":" in body or "*" in body or "o" in body or "O" in body or " |" in body)
     key = (body.translate(_MASK) if bare else body, shift)
-    clusters = known.get(key)
-    if clusters is None:
+    marked = known.get(key)
+    if marked is None:
         clusters = tuple(Cluster(m.start() + shift, m.end() + shift, m.group()) for m in _CLUSTER.finditer(body))
-        known[key] = clusters
+        edge = bool(clusters) and clusters[0].start <= shift
+        marked = known[key] = (clusters[0], clusters[1:]) if edge else (None, clusters)
     if not bare:
         body = _CLUSTER.sub(lambda found: "|" * len(found.group()), body)
-    if clusters and clusters[0].start - shift <= 0:
-        return Scored(body, clusters[1:], clusters[0], tuple((at + shift, n) for at, n in times), shift)
-    return Scored(body, clusters, None, tuple((at + shift, n) for at, n in times), shift)
+    return Scored(body, marked[1], marked[0], tuple([(at + shift, n) for at, n in times]) if times else (), shift)
 
 
 def bar_spans(scored: list[Scored]) -> list[Span]:
@@ -179,6 +189,18 @@ class Ruler:
             for index, end in enumerate(ends)
             if end - self.starts[index] != spans[index].end - spans[index].start
         ]
+
+
+def rulers_of(scored: list[Scored], spans: list[Span]) -> list[Ruler]:
+    """The ruler of each row; rows whose bar lines stand alike share one."""
+    known: dict[tuple[tuple[Cluster, ...], Cluster | None], Ruler] = {}
+    rulers = []
+    for row in scored:
+        key = (row.clusters, row.left)
+        if key not in known:
+            known[key] = Ruler(row, spans)
+        rulers.append(known[key])
+    return rulers
 
 
 def doubt_bars(rows: tuple[Row, ...], rulers: list[Ruler], first: int, doubts: Doubts) -> None:

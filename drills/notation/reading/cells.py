@@ -32,7 +32,7 @@ class Cell:
         digits: how many characters the number has.
         signs: its marks as they are written, or None.
         certainty: of its being this fret on this string.
-        column: where it counts as struck, once rows are put together.
+        column: where it stands in the system, once rows are put together.
         row: index of its row in the system.
         place: bar and onset in the piece, once they are known.
         opened: whether a bracket, or a sign before it, stands at its left.

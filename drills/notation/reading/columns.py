@@ -29,18 +29,21 @@ def place_cells(cells: list[Cell], scored: Scored, ruler: Ruler, spans: list[Spa
 def strike(rows: list[list[list[Cell]]], lines: tuple[Row, ...], rulers: list[Ruler], doubts: Doubts) -> Struck:
     """Put the rows together: bars of onsets in time."""
     struck: Struck = []
+    uneven = any(ruler.odd or not ruler.fits for ruler in rulers)
     for bar in range(len(rows[0])):
         columns: dict[int, list[Cell]] = {}
         for row in rows:
             for cell in row[bar]:
-                columns.setdefault(cell.column, []).append(cell)
+                if cell.column in columns:
+                    columns[cell.column].append(cell)
+                else:
+                    columns[cell.column] = [cell]
         order = sorted(columns)
         for one, later in pairwise(order):
             if later - one == 1:
                 order = _joined(columns, order, lines, doubts)
                 break
-        odd = {index for index, ruler in enumerate(rulers) if bar in ruler.odd or not ruler.fits}
-        if odd:
+        if uneven and (odd := {n for n, ruler in enumerate(rulers) if bar in ruler.odd or not ruler.fits}):
             _doubt_alone(columns, order, odd)
         struck.append([columns[column] for column in order])
     return struck
@@ -66,6 +69,7 @@ def _joined(columns: dict[int, list[Cell]], order: list[int], lines: tuple[Row, 
         if before == column - 1 and before is not None and _belong(columns[before], here, two_digits):
             for cell in here:
                 cell.certainty = weaker(cell.certainty, Certainty.LIKELY)
+                cell.column = before
             row = lines[here[0].row]
             doubts.note(
                 row.line.number, row.line.column(row.start + here[0].at),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Final, NamedTuple
 
 from drills.notation.pitch import LETTERS
@@ -44,6 +45,7 @@ class Label(NamedTuple):
         return (LETTERS[self.letter[0]] + shift) % 12
 
 
+@lru_cache(256)
 def parse_label(text: str) -> Label:
     """Read a label that fits ``LETTER`` or ``NUMBER``."""
     if text[-1:].isdigit() and text[:-1] in ("", "S", "s"):

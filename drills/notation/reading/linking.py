@@ -19,6 +19,10 @@ _WORDS: Final = {
     MarkKind.HAMMER_ON: "a hammer-on", MarkKind.PULL_OFF: "a pull-off",
     MarkKind.SLIDE_UP: "a slide up", MarkKind.SLIDE_DOWN: "a slide down",
 }  # fmt: skip
+_SIGNS: Final = {
+    "h": MarkKind.HAMMER_ON, "p": MarkKind.PULL_OFF, "/": MarkKind.SLIDE_UP, "\\": MarkKind.SLIDE_DOWN,
+}  # fmt: skip
+_MARKS: Final = {kind: Mark(kind) for kind in (*_WORDS, MarkKind.TIE)}
 _LETTERS: Final = {"hammer-on": MarkKind.HAMMER_ON, "pull-off": MarkKind.PULL_OFF}
 
 
@@ -35,6 +39,11 @@ class Links:
         self._certainty = SURE
         self._slurred = True
         self.nowhere: list[tuple[MarkKind, Cell, int]] = []
+
+    @property
+    def waiting(self) -> bool:
+        """Whether a sign waits for its second number."""
+        return self._kind is not None
 
     def letter(self, sign: str, at: int, source: Cell | None) -> None:
         """An h, a p, or a ^ that stands for either."""
@@ -62,6 +71,13 @@ class Links:
         self._wait(kind, sign, at, source, SURE if first in "/\\" else LIKELY)
         self._slurred = self._legend.get(first) != "shift-slide"
 
+    def pair(self, sign: str, at: int, source: Cell, cell: Cell) -> None:
+        """A sign right between two numbers."""
+        self._kind, self._sign, self._at = _SIGNS[sign], sign, at
+        self._certainty, self._slurred = SURE, self._legend.get(sign) != "shift-slide"
+        self._join(source, cell, SURE)
+        self._kind = None
+
     def held(self, at: int, last: Cell | None) -> None:
         """An ``=`` that holds a note."""
         if last is not None:
@@ -88,7 +104,7 @@ class Links:
                 source.add(Mark(kind), LIKELY, self._at, cell)
         elif kind in (MarkKind.SLIDE_UP, MarkKind.SLIDE_DOWN):
             self._slide_to(cell, before, after)
-        elif source is None or self._far(before, after) or (before > _NEAR and after == 0):
+        elif source is None or self._far(start) or (before > _NEAR and after == 0):
             self._from_nowhere(cell)
         else:
             self._join(source, cell, LIKELY if before > 1 and abs(before - after) > 2 else SURE)
@@ -101,16 +117,18 @@ class Links:
         bars = self.body.count("|", start, end)
         return max(0, end - start - bars - (bars > 0))
 
-    @staticmethod
-    def _far(before: int, after: int) -> bool:
+    def _far(self, start: int) -> bool:
         """Whether a sign is too far from its first number to belong to it; half way to the second it does."""
+        if self._source is None:
+            return True
+        before, after = self._at - self._source.end, start - self._at - len(self._sign)
         return before > 2 * _NEAR and abs(before - after) > 2
 
     def _slide_to(self, cell: Cell, before: int, after: int) -> None:
         source = self._source
         if source is not None and before == 0 and after >= 2:
             self._dangling()
-        elif source is None or (after == 0 and before >= 2) or self._far(before, after):
+        elif source is None or (after == 0 and before >= 2) or self._far(cell.at - cell.opened):
             kind = MarkKind.SLIDE_IN_DOWN if self._sign[0] == "\\" else MarkKind.SLIDE_IN_UP
             cell.add(Mark(kind), LIKELY if self._sign[0] in "/\\" else GUESS, self._at)
             cell.opened = max(cell.opened, cell.at - self._at)
@@ -141,7 +159,7 @@ class Links:
                         f"write {self._letter(other)}, or the frets the other way round",
                     )
                     kind, sure = other, LIKELY
-        source.add(Mark(kind, slurred=self._slurred), sure, self._at, cell)
+        source.add(_MARKS[kind] if self._slurred else Mark(kind, slurred=False), sure, self._at, cell)
 
     @staticmethod
     def _letter(kind: MarkKind) -> str:

@@ -77,7 +77,7 @@ def staff_of(struck: Struck, base: int) -> Staff:
     places: list[tuple[int, int]] = []
     for bar, onsets in enumerate(struck):
         for index, cells in enumerate(onsets):
-            columns.append(base + min(cell.column for cell in cells))
+            columns.append(base + cells[0].column)
             places.append((bar, index))
     return Staff(struck, columns, places)
 
@@ -194,8 +194,6 @@ def _amount(word: str, at: int, staff: Staff) -> None:
 
 def times_of(text: str) -> int | None:
     """How often a system is played, by a remark such as ``x4``, ``(2x)`` or ``play 3 times``."""
-    if not any(character.isdigit() for character in text[:200]):
-        return None
     match = _PLAYED.search(text[:200])
     number = next((int(group) for group in match.groups() if group), None) if match else None
     return number if number is not None and 2 <= number <= 64 else None

@@ -34,8 +34,8 @@ class Rhythm(NamedTuple):
 def rhythm_of(lines: list[Line], staff: Staff, spans: list[Span], base: int) -> list[Rhythm]:
     """The rhythm of each bar of a system, as far as a line next to it tells."""
     for line in lines:
-        if (beats := count_line(line.text)) is not None:
-            return _counted(beats, staff, spans, base)
+        if (beats := count_line(line.text)) is not None and (counted := _counted(beats, staff, spans, base)):
+            return counted
     for line in lines:
         if (lengths := length_line(line.text)) is not None:
             return _lengths(dict(lengths), staff, spans)
@@ -56,6 +56,8 @@ def _counted(beats: Beats, staff: Staff, spans: list[Span], base: int) -> list[R
     for column, beat in beats:
         bar = min(bisect_right(ends, column), len(spans) - 1)
         counted[bar].append((column, beat))
+    if all(len(bar) < 2 for bar in counted):  # numbers of bars
+        return []
     tops = [max((int(beat) for _, beat in bar), default=0) for bar in counted]
     full = Counter(top for top, bar in zip(tops, counted, strict=True) if bar and bar[0][1] == 1 and top > 1)
     metre = Metre(full.most_common(1)[0][0]) if len(full) == 1 else None

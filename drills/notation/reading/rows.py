@@ -12,8 +12,9 @@ _QUOTED: Final = r" *(?:(?:[>*\"'`]|//|#|[-+] )(?=[ A-Ha-h0-9|])(?![0-9]*-) *)?"
 """What a mail, a list, or a program's source puts before a row."""
 
 _HEAD: Final = re.compile(
-    rf"(?P<before>{_QUOTED}\(?)(?:(?P<label>(?:{LETTER}|{NUMBER})(?=\)? {{0,6}}[|:\]\[)!{{}}=I])|{LETTER}(?= {{0,2}}-))"
-    rf"\)?(?: {{0,6}}(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|I(?=-))| {{0,2}}(?=-)))?"
+    rf"(?P<before>{_QUOTED}\(?)"
+    rf"(?:(?P<label>(?:{LETTER}|{NUMBER})(?=\)? {{0,6}}[|:\]\[)!{{}}=I])|{LETTER}(?= {{0,2}}-| {{3,8}}--))"
+    rf"\)?(?: {{0,6}}(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|I(?=-))| {{0,8}}(?=-)))?"
 )
 _TAB: Final = frozenset("-|0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=*.:+'gowWuUd \"")
 _REMARK: Final = re.compile(
@@ -81,6 +82,8 @@ def find_row(line: Line) -> Row | None:
 
 def _end(text: str, start: int) -> int:
     """Where the music of a row ends: before a remark, and before the quotes of a program's source."""
+    if text[-1] in "|-" and '"' not in text and " " not in text[start:]:
+        return len(text)
     match = _REMARK.search(text, start)
     end = match.start() if match else len(text)
     if (mark := text.find('"', start)) != -1 and mark < end:
@@ -101,7 +104,7 @@ def _plausible(body: str, barred: bool, label: str | None) -> bool:
         return body == "|" and label is not None
     dashes, bars = body.count("-") + body.count("="), body.count("|")
     if not dashes and not (solid > 4 and (bars > 1 or (bars and label is not None))):
-        return False
+        return barred and _blank(body)
     strange = set(body) - _TAB
     if strange:
         odd = sum(body.count(character) for character in strange) - len("fll") * body.count("full")
@@ -116,6 +119,11 @@ def _plausible(body: str, barred: bool, label: str | None) -> bool:
     if body[0] == "|":
         return dashes + bars >= 0.25 * solid and dashes > 0 if dashes else _digits_only(body)
     return dashes >= 0.35 * solid and "--" in body and solid > 3 and body[0] in "-0123456789(<[xX/\\h=~pt:"
+
+
+def _blank(body: str) -> bool:
+    """Whether a row with label and bar lines has blanks where others have dashes."""
+    return len(body) > 4 and body[0] == body[-1] == "|" and not body.strip("|0123456789hp/\\xX~ ")
 
 
 def _digits_only(body: str) -> bool:

@@ -17,6 +17,7 @@ from drills.notation.tuning import FRETS
 _SIGNED: Final = re.compile(r"[^-0-9| ]")
 _DIGITS: Final = re.compile(r"[0-9]+")
 _CLUMP: Final = re.compile(r"[^-| ]+")
+_PAIR: Final = re.compile(r"([0-9]{1,2})([hp/\\])([0-9]{1,2})")
 _TOKEN: Final = re.compile(
     rf"(?P<number>[0-9]+)"
     rf"|(?P<trill>tr\(?(?P<other>[0-9]{{1,2}}(?![0-9]))?\)?)"
@@ -31,6 +32,7 @@ _TOKEN: Final = re.compile(
     rf"|(?P<other_sign>.)"
 )
 _HARMONIC_OPENERS: Final = {"<": Certainty.LIKELY, "[": Certainty.GUESS}
+_FRETS: Final = {str(fret): fret for fret in range(FRETS + 1)}
 SURE, LIKELY, GUESS = Certainty.SURE, Certainty.LIKELY, Certainty.GUESS
 
 
@@ -58,24 +60,41 @@ class Scanner:
         if _SIGNED.search(body) is None:
             return self._bare(body)
         self._body = self._links.body = body
+        cells, links, row = self.cells, self._links, self._index
         for match in _CLUMP.finditer(body):
             clump = match.group()
-            if len(clump) <= 2 and clump.isdecimal() and clump.isascii():
-                self._number(match.start(), clump)
-            else:
+            plain = not (links.waiting or self._bracket or self._before)
+            if clump in _FRETS:
+                if plain:
+                    cells.append(Cell(match.start(), _FRETS[clump], len(clump), row))
+                else:
+                    self._number(match.start(), clump)
+            elif not (plain and (pair := _PAIR.fullmatch(clump)) and self._pair(pair, match.start())):
                 self._clump(clump, match.start())
         if self._bracket:
             self._doubt(self._bracket_at, "a bracket is opened and not closed", "close it behind its number")
         self._links.end()
         return self.cells
 
+    def _pair(self, pair: re.Match[str], start: int) -> bool:
+        """Two numbers and what joins them: ``5h7``, ``7/9``; whether they are frets."""
+        first, sign, second = pair.groups()
+        if first not in _FRETS or second not in _FRETS:
+            return False
+        at = start + len(first)
+        one = Cell(start, _FRETS[first], len(first), self._index)
+        two = Cell(at + 1, _FRETS[second], len(second), self._index)
+        self.cells += (one, two)
+        self._links.pair(sign, at, one, two)
+        return True
+
     def _bare(self, body: str) -> list[Cell]:
         """A row of numbers without a sign, as most rows are."""
         cells, row = self.cells, self._index
         for match in _DIGITS.finditer(body):
             digits = match.group()
-            if len(digits) == 1 or (len(digits) == 2 and digits[0] != "0" and int(digits) <= FRETS):
-                cells.append(Cell(match.start(), int(digits), len(digits), row))
+            if digits in _FRETS:
+                cells.append(Cell(match.start(), _FRETS[digits], len(digits), row))
             else:
                 self._number(match.start(), digits)
         return cells
@@ -106,8 +125,8 @@ class Scanner:
 
     def _number(self, at: int, digits: str) -> None:
         """One fret up to 24, else a fret a digit: more than 24 frets no neck has."""
-        if len(digits) == 1 or (len(digits) == 2 and digits[0] != "0" and int(digits) <= FRETS):
-            self._add(at, int(digits), len(digits))
+        if digits in _FRETS:
+            self._add(at, _FRETS[digits], len(digits))
             return
         high = f"fret {shown(digits)[1:-1]}, and no neck goes beyond {FRETS}"
         what = "frets that begin with 0" if digits[0] == "0" else high

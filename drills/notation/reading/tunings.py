@@ -97,7 +97,8 @@ def _decide(
         doubts.note(line.number if line else 1, 1, f"tuning as the text says: {_said(tuning)}",
                     "give --tuning where that is wrong")
         if labelled and len(labelled) == tuning.lines and _classes(tuning) != labelled:
-            doubts.warn(systems[0].rows[0].line.number, 1, "the labels tell another tuning than the text",
+            say = doubts.note if labelled == _GUITAR else doubts.warn
+            say(systems[0].rows[0].line.number, 1, "the labels tell another tuning than the text",
                         "correct one of them, or give --tuning")
         return tuning, TuningFrom.TEXT
     place = systems[0].rows[0].line.number
@@ -182,11 +183,15 @@ def _distance(classes: tuple[int, ...], tuning: Tuning) -> int:
 
 
 def _nearest(classes: tuple[int, ...], base: Tuning) -> Tuning:
-    """Labels tell pitch classes; the octave is the one nearest to the usual string of that row."""
-    pitches = []
+    """Labels tell pitch classes; the octave is the one nearest to the usual string of that row, below the row over it
+    where strings go by thickness."""
+    pitches: list[int] = []
     for c, pitch in zip(classes, base.strings, strict=True):
         up = (c - pitch.midi) % 12
-        pitches.append(pitch.midi + (up if up < 6 else up - 12))
+        midi = pitch.midi + (up if up < 6 else up - 12)
+        if base.gauge_ordered and pitches and midi >= pitches[-1]:
+            midi -= 12
+        pitches.append(midi)
     return _tuned(tuple(pitches))
 
 
