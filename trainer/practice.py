@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from datetime import datetime
 from typing import TYPE_CHECKING, Final, Literal, NamedTuple
 
@@ -117,6 +117,7 @@ class Practice:
         placement: bool = False,
         helped: str = "fading",
         reader: bool = False,
+        first: Collection[str] = (),
     ) -> None:
         """Begin a sitting.
 
@@ -140,6 +141,7 @@ class Practice:
                 ``always`` all of it, or ``never``.
             reader: the learner read tab before: nothing is explained or helped before it was once missed, and what
                 is read at first sight is met as due.
+            first: ids of what comes first among the new items, after what they need.
         """
         self.day = settled_day(day, ledger.last_day)
         self.reason: Reason | None = None
@@ -162,15 +164,13 @@ class Practice:
             catalogue,
             ledger,
             manner,
-            day=self.day,
-            seed=seed,
-            sitting=sitting,
-            minutes=minutes,
+            day=self.day, seed=seed, sitting=sitting, minutes=minutes,
             first_day=first_day,
             placement=placement,
             reader=reader,
+            first=first,
             tells=lambda item: self._tells(item) or is_told_from(ledger.states.get(item), helped),
-        )
+        )  # fmt: skip
         self._tally = SittingTally()
         self._gone = gone(ledger.habits)
         self._choice: Choice | None = None

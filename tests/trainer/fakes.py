@@ -154,6 +154,7 @@ class Learner:
         limit: int | None = None,
         placement: bool = False,
         helped: str = "fading",
+        first: tuple[str, ...] = (),
     ) -> Practice:
         """One sitting to its end; every question takes ``seconds`` of the clock."""
         now = datetime(2026, 11, 25, 8, tzinfo=UTC) + timedelta(days=day - TODAY)
@@ -170,6 +171,7 @@ class Learner:
             limit=limit,
             placement=placement,
             helped=helped,
+            first=first,
         )
         self.asked, self.outcomes = [], []
         while (asked := practice.next(now)) is not None:

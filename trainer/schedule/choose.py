@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from itertools import islice
 from typing import Final, NamedTuple
 
@@ -63,6 +63,7 @@ class Chooser:
         first_day: int,
         placement: bool = False,
         reader: bool = False,
+        first: Collection[str] = (),
         tells: Callable[[str], bool] = lambda item: False,
     ) -> None:
         self._seed = f"{seed}:{day}:{sitting}"
@@ -82,7 +83,7 @@ class Chooser:
         self._second = SecondPass(day)
         self._goes_on = day - first_day < sizes.FIRST_WEEKS
         self._reader = reader
-        self._intake = Intake(catalogue, ledger, day=day, minutes=minutes, reader=reader)
+        self._intake = Intake(catalogue, ledger, day=day, minutes=minutes, reader=reader, first=first)
         due = due_queue(catalogue, ledger, self._intake, day, rng)
         worth = sizes.sitting_worth(ledger, day, minutes)
         due, later, more = todays(due, ledger, worth, sizes.slow_worth(ledger, day, minutes))

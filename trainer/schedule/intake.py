@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict, deque
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from heapq import heappop, heappush
 from typing import Final
 
@@ -15,6 +15,7 @@ from trainer.schedule.ledger import Ledger
 from trainer.schedule.meeting import AT_A_TIME
 from trainer.schedule.standing import standing
 from trainer.schedule.state import ItemState
+from trainer.schedule.wanted import wanted_first
 
 FIRST_DAYS_CAP: Final = 24
 DAY_CAP: Final = 20
@@ -72,20 +73,24 @@ class Intake:
     """Items that wait to be met.
 
     An item that was met before what it needs (in a placement, say) and never answered right waits here too:
-    asking it again and again would teach nothing.
+    asking it again and again would teach nothing. What is in ``first``, by id, and what that needs come before all
+    else that waits, however late their stages are: behind what they need, and within what a day takes in.
     """
 
     def __init__(
-        self, catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float, reader: bool = False
-    ) -> None:
+        self, catalogue: Catalogue, ledger: Ledger, *, day: int, minutes: float, reader: bool = False,
+        first: Collection[str] = (),
+    ) -> None:  # fmt: skip
         self._items = catalogue.items
         self._ledger = ledger
         self._day = day
-        self._index, self._turn, self._dependents, needs, self._size = standing(catalogue.items)
+        known = standing(catalogue.items)
+        self._index, self._turn, self._dependents, needs, self._size = known
+        self._place = wanted_first(catalogue.items, known, first) if first else self._turn  # below 0: wanted
         self._unmet = list(needs)
         self._ready: set[str] = set()
         self._waiting = set(self._index)
-        self._open: list[tuple[int, int]] = []  # turn, index
+        self._open: list[tuple[int, int]] = []  # place, index
         self._introduced = 0
         self._first_sitting = True
         self._tomorrow = self._slow = 0
@@ -184,9 +189,11 @@ class Intake:
             heappop(self._open)
         # The heap's head comes next; a few more are only wanted where it would clash.
         first: Item | None = None
-        for turn, at in self._open[:1] if len(self._open) < 2 else sorted(self._open)[:UPCOMING]:
+        for place, at in self._open[:1] if len(self._open) < 2 else sorted(self._open)[:UPCOMING]:
+            if place >= 0 > self._open[0][0]:
+                break  # nothing else while something wanted may be met
             item = self._items[at]
-            if first is None and turn < AT_A_TIME:
+            if first is None and self._turn[at] < AT_A_TIME:
                 first = item  # the very first lesson is not broken off by another one
             if self._is_open(at) and (first is None or item.lesson == first.lesson):
                 yield item.id
@@ -254,8 +261,8 @@ class Intake:
 
     def _offer(self, at: int) -> None:
         stage = self._items[at].stage
-        if stage <= self._reach:
-            heappush(self._open, (self._turn[at], at))
+        if stage <= self._reach or self._place[at] < 0:
+            heappush(self._open, (self._place[at], at))
         else:
             self._beyond[stage].append(at)
 
@@ -269,7 +276,7 @@ class Intake:
         for stage in [stage for stage in self._beyond if stage <= furthest]:
             for at in self._beyond.pop(stage):
                 if self._is_open(at):
-                    heappush(self._open, (self._turn[at], at))
+                    heappush(self._open, (self._place[at], at))
 
     def _is_open(self, at: int) -> bool:
         return self._unmet[at] == 0 and self._items[at].id in self._waiting
