@@ -25,6 +25,9 @@ CHORDS: Final = ("tab-to-diagram", "chord-name", "chord-interval")
 NAMED: Final = "name-to-diagram"
 """The drill of a chord's name alone, as it stands over a staff."""
 
+_Signs = dict[tuple[int, int], dict[int, list[str]]]
+"""What signs need, by bar and onset, and by string."""
+
 
 class NoteNeeds(NamedTuple):
     """One sure note: the index of its bar, of its onset there, its string, and the items that reading it takes."""
@@ -113,35 +116,36 @@ def to_learn(needs: Needs, found: Catalogue | None, *, fluent: Has, known: Has) 
     return tuple(item.id for item in found.items if item.id in seen)
 
 
-def _notes(reading: Reading, found: Catalogue, signs: dict[At, list[str]]) -> Iterator[NoteNeeds]:
+def _notes(reading: Reading, found: Catalogue, signs: _Signs) -> Iterator[NoteNeeds]:
     """What every sure note needs for its place, its chord and its signs; those without any item are left out."""
     name, known = found.tuning.name, found.by_id
     places: dict[tuple[int, int | None], tuple[str, ...]] = {}
-    chords: dict[tuple[Note, ...], tuple[str, ...]] = {}
+    stacks: dict[tuple[Note, ...], tuple[str, ...]] = {}
     joined: dict[tuple[str, ...], tuple[str, ...]] = {}
     for bar, (onsets, sources) in enumerate(zip(reading.piece.bars, reading.sources, strict=True)):
         for index, (onset, found_at) in enumerate(zip(onsets.onsets, sources, strict=True)):
             notes = onset.notes
-            sure = [source.certainty is Certainty.SURE for source in found_at]
             stack: tuple[str, ...] = ()
-            if len(notes) > 1 and all(sure):
-                if notes not in chords:
-                    chords[notes] = _chord_items(notes, found)
-                stack = chords[notes]
-            for note, is_sure in zip(notes, sure, strict=True):
-                if not is_sure:
+            if len(notes) > 1 and all(source.certainty is Certainty.SURE for source in found_at):
+                if notes not in stacks:
+                    stacks[notes] = _chord_items(notes, found)
+                stack = stacks[notes]
+            signed = signs.get((bar, index))
+            for note, source in zip(notes, found_at, strict=True):
+                if source.certainty is not Certainty.SURE:
                     continue
                 place = note[:2]
-                if place not in places:
+                items = places.get(place)
+                if items is None:
                     ids = [f"{drill}/{name}/{note.string}/{note.fret}" for drill in PLACES]
-                    places[place] = tuple(id for id in ids if id in known)
-                items = places[place]
-                if stack and note.fret is not None:
-                    items = (*items, *stack)
-                if signs and (more := signs.get(At(bar, index, note.string))):
-                    items = tuple(dict.fromkeys((*items, *more)))
+                    items = places[place] = tuple(id for id in ids if id in known)
+                more = signed.get(note.string, ()) if signed else ()
+                if more or (stack and note.fret is not None):
+                    chord = stack if note.fret is not None else ()
+                    items = tuple(dict.fromkeys((*items, *chord, *more)))
+                    items = joined.setdefault(items, items)  # one tuple for all notes that need the same
                 if items:
-                    yield NoteNeeds(bar, index, note.string, joined.setdefault(items, items))
+                    yield NoteNeeds(bar, index, note.string, items)
 
 
 def _chord_items(notes: tuple[Note, ...], found: Catalogue) -> tuple[str, ...]:
@@ -150,7 +154,7 @@ def _chord_items(notes: tuple[Note, ...], found: Catalogue) -> tuple[str, ...]:
     return tuple(id for drill in CHORDS if (id := f"{drill}/{found.tuning.name}/{text}") in found.by_id)
 
 
-def _signs(reading: Reading, found: Catalogue) -> dict[At, list[str]]:
+def _signs(reading: Reading, found: Catalogue) -> _Signs:
     """What the sure signs at each note need; every note of a chain needs what the chain needs."""
     counts = _counting(reading)
 
@@ -168,14 +172,14 @@ def _signs(reading: Reading, found: Catalogue) -> dict[At, list[str]]:
                     led.add(note.string)
                 yield at, note if marks == note.marks else note._replace(marks=marks)
 
-    needed: dict[At, list[str]] = {}
+    needed: _Signs = {}
     alike: dict[tuple[Note, ...], tuple[str, ...]] = {}
     for chain in chains(signed()):
         notes = tuple([note for _, note in chain])
         if notes not in alike:
             alike[notes] = sign_items(notes, found.tuning.name, found.by_id)
         for at, _ in chain:
-            needed.setdefault(at, []).extend(alike[notes])
+            needed.setdefault((at.bar, at.onset), {}).setdefault(at.string, []).extend(alike[notes])
     return needed
 
 

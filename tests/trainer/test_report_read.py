@@ -93,6 +93,17 @@ def test_systems_fit_the_width(terminal: Terminal, monkeypatch: pytest.MonkeyPat
     assert [fret for line in lines if line[0] == "B" for fret in re.findall(r"\d+", line)] == frets
 
 
+def test_a_bar_that_goes_on_says_so(terminal: Terminal, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    row = "--3" * 20
+    out = read(terminal, "\n".join(f"{label}|{row if label == 'D' else '-' * 60}|--0--|" for label in "eBGDAE"))[1]
+    headings = [line for line in out.splitlines() if line.startswith("Bar")]
+    assert headings[0] == "Bar 1"
+    assert len(headings) > 2
+    assert all("1 (continued)" in heading for heading in headings[1:-1])
+    assert headings[-1] in ("Bars 1 (continued) to 2", "Bar 2")
+
+
 def test_bars_are_numbered_over_their_systems(terminal: Terminal, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", "50")
     bar = "--0--2--3--|"
@@ -205,6 +216,14 @@ def test_how_much_is_read_follows_from_the_record(terminal: Terminal) -> None:
     assert "fret-to-note/standard/5/1" in reading["to_learn"]
     out = read(terminal, text)[1]
     assert "Of 3 notes you read 2 (67%) fluently and know 2 (67%)." in out
+
+
+def test_what_is_to_be_learned_is_counted_stage_by_stage(terminal: Terminal, song: Path) -> None:
+    out = terminal.run("read", str(song))[1]
+    _, head, tail = out.partition("To learn, with what has to come before: ")
+    assert head
+    counts = [int(count) for count in re.findall(r"^  .*?  (\d+) +first ", tail, re.M)]
+    assert sum(counts) == int(tail.split()[0]) == len(terminal.json("read", str(song))["reading"]["to_learn"])
 
 
 def test_known_is_not_fluent_and_is_still_to_be_learned(terminal: Terminal) -> None:

@@ -3,33 +3,47 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Final, NamedTuple
 
 from drills.notation.drawing import Drawing
 from drills.notation.pitch import Naming
 from drills.notation.reading.shapes import BarAt, Reading, TuningFrom
 from drills.notation.score import Bar, Piece
-from drills.notation.staff import Dialect, StaffView, draw_staff
+from drills.notation.staff import Dialect, StaffView, draw_staff, note_columns
 
 DOUBLED: Final = 3
 """More systems than that are drawn without a row between the lines: then less is to be scrolled."""
-FEW: Final = 4
-"""Onsets that stay together where a bar has to be parted."""
 
 
 class System(NamedTuple):
-    """Some bars in one drawing: the numbers of the first and the last one, and how they look."""
+    """Some bars in one drawing.
+
+    Attributes:
+        first, last: the numbers of the first and the last of them.
+        continued: whether the first one began in the system before.
+        drawing: how they look.
+    """
 
     first: int
     last: int
+    continued: bool
     drawing: Drawing
 
 
 class _Part(NamedTuple):
-    """A bar, or a part of one that is too wide; ``ends`` where its bar line is drawn."""
+    """A bar, or a part of one that is too wide.
+
+    Attributes:
+        number: of the bar.
+        bar: what of it is in this part.
+        starts, ends: whether it is the first part, and the last one, at whose end the bar line is drawn.
+        width: in cells, from the left edge on.
+    """
 
     number: int
     bar: Bar
+    starts: bool
     ends: bool
     width: int
 
@@ -46,7 +60,7 @@ def systems(reading: Reading, width: int, naming: Naming = Naming.LETTERS) -> It
     rows = list(hand.rows(reading.piece.bars, reading.bars))
     double = len(rows) <= DOUBLED and any(note.marks for _, _, onset in reading.piece.onsets() for note in onset.notes)
     for parts in rows:
-        yield System(parts[0].number, parts[-1].number, hand.draw(parts, double=double))
+        yield System(parts[0].number, parts[-1].number, not parts[0].starts, hand.draw(parts, double=double))
 
 
 class _Hand:
@@ -65,9 +79,12 @@ class _Hand:
 
     def draw(self, parts: Sequence[_Part], *, double: bool = False) -> Drawing:
         """Bars one after another."""
+        return draw_staff(self._view(parts), double=double)
+
+    def _view(self, parts: Sequence[_Part]) -> StaffView:
         hidden = frozenset(index for index, part in enumerate(parts) if not part.ends)
         piece = self._piece._replace(bars=tuple(part.bar for part in parts))
-        return draw_staff(StaffView(piece, Dialect.ENGRAVED, self._labels, hidden_bar_lines=hidden), double=double)
+        return StaffView(piece, Dialect.ENGRAVED, self._labels, hidden_bar_lines=hidden)
 
     def rows(self, bars: Sequence[Bar], places: Sequence[BarAt]) -> Iterator[list[_Part]]:
         """As many bars a system as fit."""
@@ -83,20 +100,31 @@ class _Hand:
         if row:
             yield row
 
-    def _parts(self, bar: Bar, number: int) -> Iterator[_Part]:
-        """A bar whole, or in parts of a few onsets where it is too wide."""
-        whole = self._measured(bar, number, ends=True)
-        few = FEW if len(bar.onsets) > FEW else 1
-        if whole.width <= self._room or len(bar.onsets) < 2:
-            yield whole
+    def _parts(self, bar: Bar, number: int, *, starts: bool = True, ends: bool = True) -> Iterator[_Part]:
+        """A bar whole, or cut where it is too wide."""
+        part = _Part(number, bar, starts, ends, 0)
+        part = part._replace(width=self.draw([part]).width - self._edge)
+        if part.width <= self._room or len(bar.onsets) < 2:
+            yield part
             return
-        last = len(bar.onsets) - 1
-        for start in range(0, len(bar.onsets), few):
-            opens, ends = bar.opens_repeat and start == 0, start + few > last
-            onsets = bar.onsets[start : start + few]
-            part = bar._replace(onsets=onsets, opens_repeat=opens, times=bar.times if ends else 1)
-            yield self._measured(part, number, ends=ends)
+        cuts = [0, *self._cuts(part), len(bar.onsets)]
+        for start, end in pairwise(cuts):
+            first, last = start == 0, end == len(bar.onsets)
+            cut = bar._replace(
+                onsets=bar.onsets[start:end], opens_repeat=bar.opens_repeat and first, times=bar.times if last else 1
+            )
+            yield from self._parts(cut, number, starts=starts and first, ends=ends and last)
 
-    def _measured(self, bar: Bar, number: int, *, ends: bool) -> _Part:
-        part = _Part(number, bar, ends, 0)
-        return part._replace(width=self.draw([part]).width - self._edge)
+    def _cuts(self, part: _Part) -> Iterator[int]:
+        """The onsets before which a bar is cut, at least one: by where they stand while it is whole."""
+        at = {place.onset: column for place, (_, column) in note_columns(self._view([part])).items()}
+        columns, count = sorted(at.items()), len(part.bar.onsets)
+        begin = columns[0][1] if columns else 0
+        limit = self._room - (begin - self._edge)  # as far as from the edge to the first number
+        found = 0
+        for (onset, column), (_, after) in zip(columns, [*columns[1:], (count, self._edge + part.width)], strict=True):
+            if onset and after - begin > limit:
+                yield onset
+                begin, found = column, found + 1
+        if not found:
+            yield count // 2

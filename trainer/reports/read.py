@@ -58,7 +58,8 @@ def report(choices: Choices, clock: Clock, given: Given, *, as_json: bool) -> in
 
 
 def _heading(system: System) -> str:
-    return f"Bar {system.first}" if system.first == system.last else f"Bars {system.first} to {system.last}"
+    first = f"{system.first} (continued)" if system.continued else str(system.first)
+    return f"Bar {first}" if system.first == system.last else f"Bars {first} to {system.last}"
 
 
 def _print_document(found: dict[str, Any]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 from typing import Final
 
 from drills.notation.reading.shapes import Doubt, Reading, Severity, TuningFrom
@@ -22,8 +23,6 @@ FROM: Final = {
 LONGEST_TITLE: Final = 100
 SHOWN: Final = 40
 """Doubts that are printed besides errors, of which every one is."""
-FIRST: Final = 6
-"""Items to learn that are named."""
 
 GROUPS: Final = (
     ("places and notes", ("tab-to-place", "fret-to-note")),
@@ -106,12 +105,15 @@ def _needed(reach: Reach) -> Iterator[str]:
 
 
 def _to_learn(reach: Reach) -> Iterator[str]:
+    """How much there is of each stage, in teaching order, with the first of it."""
     if not reach.to_learn or reach.catalogue is None:
         return
     yield ""
-    first = reach.to_learn[:FIRST]
-    which = f", the first {len(first)} of them" if len(first) < len(reach.to_learn) else ""
-    yield f"To learn, with what has to come before: {counted(len(reach.to_learn), 'item')}{which}:"
-    for id in first:
-        item = reach.catalogue.by_id[id]
-        yield f"  {reach.catalogue.drills[item.drill].title}: {item.title}"
+    yield f"To learn, with what has to come before: {counted(len(reach.to_learn), 'item')}, in this order:"
+    items = [reach.catalogue.by_id[id] for id in reach.to_learn]
+    rows = []
+    for stage, of_stage in groupby(items, key=lambda item: item.stage):
+        found = list(of_stage)
+        first = f"{reach.catalogue.drills[found[0].drill].title}: {found[0].title}"
+        rows.append([f"  {reach.catalogue.stages[stage]}", str(len(found)), f"first {first}"])
+    yield from table(rows)
