@@ -13,6 +13,7 @@ from trainer.profile.loaded import Loaded
 from trainer.profile.lock import HOLDER, LOCK, Holder, ProfileLock, read_holder
 from trainer.profile.order import settle
 from trainer.profile.paths import profile_folder, profile_names
+from trainer.profile.pieces import PIECES, PIECES_FILE, parse_pieces
 from trainer.profile.problem import Problem
 from trainer.profile.record import ANSWERS, ASIDE, FILE_NAME, read_record
 from trainer.profile.settings import FILE, Settings, read_settings
@@ -69,7 +70,8 @@ def show_profile(home: Path, name: str, disk: Disk | None = None) -> Overview:
     folder = existing_folder(home, name, disk)
     loaded = Loaded(folder, disk)
     loaded.load(None)
-    paths = [folder / FILE, folder / MEMORY, folder / HISTORY]
+    paths = [folder / FILE, folder / MEMORY, folder / HISTORY, folder / PIECES_FILE]
+    paths += [folder / PIECES / piece.file for piece in loaded.pieces]
     paths += [folder / ANSWERS / file for file in loaded.counted.sizes]
     sizes = [(path, disk.size(path)) for path in paths]
     ledger = loaded.counted.ledger
@@ -102,6 +104,8 @@ def check_profile(home: Path, name: str, disk: Disk | None = None) -> list[Probl
     taken = {problem.file for problem in problems}
     if str(folder / FILE) not in taken:
         problems += read_settings(disk.read(folder / FILE), str(folder / FILE)).problems
+    if str(folder / PIECES_FILE) not in taken:
+        problems += _check_pieces(folder, disk)
     if str(folder / ANSWERS) in taken:
         return problems
     files = read_record(disk, folder / ANSWERS, str(folder / ANSWERS))
@@ -119,11 +123,20 @@ def check_profile(home: Path, name: str, disk: Disk | None = None) -> list[Probl
     return problems
 
 
+def _check_pieces(folder: Path, disk: Disk) -> list[Problem]:
+    path = folder / PIECES_FILE
+    pieces, problem = parse_pieces(disk.read(path), str(path))
+    texts = [folder / PIECES / piece.file for piece in pieces]
+    what, mend = "the text of a piece is missing", "learn the same file again; its items come first all the same"
+    missing = [Problem("warning", str(text), None, what, mend) for text in texts if disk.size(text) is None]
+    return missing if problem is None else [problem]
+
+
 def in_the_way(folder: Path, disk: Disk) -> list[Problem]:
     """Folders and the like that stand where the profile has its files, and files where it has its folders."""
     answers = folder / ANSWERS
-    found = [(path, disk.stands_in(path, folder=True)) for path in (answers, folder / ASIDE)]
-    files = [folder / name for name in (FILE, MEMORY, HISTORY, LOCK, HOLDER)]
+    found = [(path, disk.stands_in(path, folder=True)) for path in (answers, folder / ASIDE, folder / PIECES)]
+    files = [folder / name for name in (FILE, MEMORY, HISTORY, PIECES_FILE, LOCK, HOLDER)]
     if found[0][1] is None:
         files += [answers / name for name in disk.names(answers) if FILE_NAME.fullmatch(name)]
     found += [(path, disk.stands_in(path)) for path in files]

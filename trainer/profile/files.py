@@ -6,6 +6,7 @@ import errno
 import os
 import stat
 import sys
+from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import Final
@@ -135,15 +136,23 @@ class Disk:
 
     def replace(self, path: Path, data: bytes) -> None:
         """Put ``data`` in the place of a whole file: after a crash there is the old file or the new one."""
-        temporary = path.with_name(path.name + TEMPORARY)
+        self.replace_all({path: data})
+
+    def replace_all(self, files: Mapping[Path, bytes]) -> None:
+        """Put other bytes in the places of whole files: none is replaced before the disk has taken them all."""
+        temporaries = {path.with_name(path.name + TEMPORARY): path for path in files}
         try:
-            self._write_whole(temporary, data)
-            self.rename(temporary, path)
+            for temporary, path in temporaries.items():
+                self._write_whole(temporary, files[path])
+            for temporary, path in temporaries.items():
+                self.rename(temporary, path)
         except OSError:
-            with suppress(OSError):  # the first error is the one to tell; a left-over is overwritten next time
-                self.remove(temporary)
+            for temporary in temporaries:
+                with suppress(OSError):  # the first error is the one to tell; a left-over is overwritten next time
+                    self.remove(temporary)
             raise
-        self.sync_folder(path.parent)
+        for folder in dict.fromkeys(path.parent for path in files):
+            self.sync_folder(folder)
 
     def _write_whole(self, path: Path, data: bytes) -> None:
         self.reach("create", path)

@@ -8,6 +8,7 @@ from pathlib import Path
 from trainer.profile.counted import RULES, Counted, Progress, count, extend
 from trainer.profile.files import Disk
 from trainer.profile.paths import profile_folder
+from trainer.profile.pieces import PIECES_FILE, KeptPiece, parse_pieces
 from trainer.profile.problem import Problem, mend, reason
 from trainer.profile.record import ANSWERS, ASIDE, file_names
 from trainer.profile.settings import (
@@ -30,6 +31,7 @@ class Loaded:
         folder: the profile's folder, whether it exists or not.
         counted: the ledger and what it covers.
         read: the settings and what was wrong with their file.
+        pieces: the pieces that are kept, in their order.
         problems: what was found wrong, each told once.
         keep_old: whether memory.toml or history.toml is not ours to replace.
         changed: whether saving would tell more than the saved state does.
@@ -40,6 +42,7 @@ class Loaded:
         self.folder = folder
         self.counted = Counted(Ledger())
         self.read = SettingsRead(Settings(), (), "", True)
+        self.pieces: tuple[KeptPiece, ...] = ()
         self.problems: list[Problem] = []
         self.keep_old = False
         self.changed = False
@@ -67,6 +70,7 @@ class Loaded:
         self.changed = state is None or self.counted.replayed or state.key != self.counted.key
         self.tell(self.counted.problems)
         self.read_settings(state)
+        self.read_pieces()
 
     def read_settings(self, state: State | None = None) -> None:
         """Read profile.toml, or take the snapshot of it in the saved state where the file is still the same."""
@@ -83,6 +87,16 @@ class Loaded:
         self.changed = self.changed or data is not None
         self.read = read_settings(data, str(path), snapshot)
         self.tell(self.read.problems)
+
+    def read_pieces(self) -> None:
+        """Read pieces.toml, where there is one."""
+        path = self.folder / PIECES_FILE
+        try:
+            self.pieces, problem = parse_pieces(self._disk.read(path), str(path))
+        except OSError as error:
+            self.fail(path, "it cannot be read, no piece comes first", error)
+        else:
+            self.tell([problem] if problem is not None else [])
 
     def catch_up(self, *, in_place: bool) -> bool:
         """Take in what another process wrote since.

@@ -47,9 +47,14 @@ def check_name(name: str) -> str:
         raise ValueError(
             f"{name[:60]!a} is no profile name: use 1 to 40 letters A-Z, digits, inner spaces, - and _"
         )
-    if name.lower() in _DEVICES:
+    if is_device(name):
         raise ValueError(f"{name!a} is no profile name: some systems keep it for a device, choose another")
     return name
+
+
+def is_device(name: str) -> bool:
+    """Whether some platform keeps a name for a device, whatever its case and ending."""
+    return name.lower() in _DEVICES
 
 
 def profile_folder(home: Path, name: str, disk: Disk) -> Path:

@@ -17,6 +17,7 @@ from trainer.profile.keys import next_key
 from trainer.profile.lines import clean, new_entry
 from trainer.profile.loaded import Loaded
 from trainer.profile.lock import HeldError, ProfileLock
+from trainer.profile.pieces import KeptPiece, keep_piece
 from trainer.profile.problem import Problem, not_saved
 from trainer.profile.record import ANSWERS, file_name
 from trainer.profile.settings import FILE, Settings
@@ -63,13 +64,7 @@ class Profile:
 
     @classmethod
     def open(
-        cls,
-        home: Path,
-        name: str,
-        *,
-        disk: Disk | None = None,
-        write: bool = False,
-        progress: Progress | None = None,
+        cls, home: Path, name: str, *, disk: Disk | None = None, write: bool = False, progress: Progress | None = None
     ) -> Profile:
         """Open a profile; one that does not exist has default settings and an empty ledger.
 
@@ -100,6 +95,11 @@ class Profile:
     def settings(self) -> Settings:
         """The learner's settings."""
         return self._loaded.read.settings
+
+    @property
+    def pieces(self) -> tuple[KeptPiece, ...]:
+        """The pieces that are kept, in their order."""
+        return self._loaded.pieces
 
     @property
     def problems(self) -> list[Problem]:
@@ -176,8 +176,7 @@ class Profile:
     def new_baseline(self, seconds: float, at: datetime, day: int) -> str | None:
         """Keep a measured key baseline in the record; from now on it is ``base``.
 
-        Returns:
-            Why it is not kept, in one line, or None; see ``refusal``, also for what it raises.
+        Returns why it is not kept, in one line, or None; see ``refusal``, also for what it raises.
         """
         if (refused := refusal(seconds, self.base, self.name)) is not None:
             return refused
@@ -192,8 +191,7 @@ class Profile:
     def take_fit(self, fit: Fit, counted: Counted, at: datetime) -> bool:
         """Keep a fit in the record, and from now on use ``counted``: what ``gathered`` gave, by the fitted memory.
 
-        Returns:
-            False, with nothing changed, where the record cannot be written now or is not what it was.
+        Returns False, with nothing changed, where the record cannot be written now or is not what it was.
         """
         with self._guard:
             if self._appender is None or self.unsaved_lines or not extend(counted, self._disk, self.folder):
@@ -205,10 +203,7 @@ class Profile:
     def sync(self) -> str | None:
         """Make what was kept survive a power cut. Slow (an fsync): call it off the drawing path.
 
-        Every 50 answers it saves memory and history too.
-
-        Returns:
-            ``unsaved``: why answers may be lost, or None.
+        Every 50 answers it saves memory and history too. Returns ``unsaved``: why answers may be lost, or None.
         """
         appender = self._appender
         if appender is None:
@@ -229,8 +224,7 @@ class Profile:
     def save(self, at: datetime) -> str | None:
         """Try again what is not saved, then save memory and history; at the end of a sitting and on pause.
 
-        Returns:
-            ``unsaved``: why answers may be lost, or None.
+        Returns ``unsaved``: why answers may be lost, or None.
         """
         with self._guard:
             if self._waiting:
@@ -258,6 +252,12 @@ class Profile:
         """
         change.save_settings(self.folder, changes, self._disk)
         self._loaded.read_settings()
+
+    def keep_piece(self, piece: KeptPiece, text: str) -> bool:
+        """Keep a piece, after ``acquire``; see ``pieces.keep_piece``."""
+        replaced = keep_piece(self.folder, piece, text, self._disk)
+        self._loaded.read_pieces()
+        return replaced
 
     def _take(self, what: Event | float | Fit, day: int, at: datetime) -> None:
         self._loaded.changed = True
