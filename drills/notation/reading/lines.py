@@ -35,6 +35,7 @@ _PLAIN: Final = str.maketrans(
 _IS_HTML: Final = re.compile(r"<(?:pre|br|html|span|div|p|code)\b|&(?:lt|gt|amp|nbsp|#[0-9]+);", re.IGNORECASE)
 _TAG_OR_SIGN: Final = re.compile(r"<[/!]?[A-Za-z][^<>\n]{0,200}>|&#?[A-Za-z0-9]{2,8};")
 _BREAK: Final = re.compile(r"<br\b[^<>\n]{0,80}>", re.IGNORECASE)
+_QUOTE: Final = re.compile(r"^(?:> ?)+")
 _TAB: Final = 8
 
 
@@ -66,7 +67,7 @@ def split_lines(text: str) -> list[Line]:
     if not text.isascii():
         text = text.translate(_PLAIN)
     lines: list[Line] = []
-    for number, raw in enumerate(text.split("\n"), start=1):
+    for number, raw in enumerate(_unquoted(text.split("\n")), start=1):
         if tagged and ("<" in raw or "&" in raw):
             lines += _without_tags(number, raw)
         elif "\t" in raw:
@@ -74,6 +75,14 @@ def split_lines(text: str) -> list[Line]:
         else:
             lines.append(Line(number, raw))
     return lines
+
+
+def _unquoted(lines: list[str]) -> list[str]:
+    """Blanks for the ``>`` before the lines of a quoted mail; a file with a few of them has accents."""
+    quoted = sum(line[:1] == ">" for line in lines)
+    if not quoted or 2 * quoted < sum(1 for line in lines if line.strip()):
+        return lines
+    return [_QUOTE.sub(lambda found: " " * len(found.group()), line, count=1) for line in lines]
 
 
 def _expanded(number: int, text: str, columns: list[int]) -> Line:

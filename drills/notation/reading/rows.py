@@ -16,6 +16,10 @@ _HEAD: Final = re.compile(
     rf"(?:(?P<label>(?:{LETTER}|{NUMBER})(?=\)? {{0,6}}[|:\]\[)!{{}}=I])|{LETTER}(?= {{0,2}}-| {{3,8}}--))"
     rf"\)?(?: {{0,6}}(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|I(?=-))| {{0,8}}(?=-)))?"
 )
+_NAMED: Final = re.compile(
+    rf"(?P<before>(?! *[|=])[^-|=\n]{{1,24}}?(?<![A-Za-z0-9#]))(?P<label>{LETTER})(?P<bar>\|{{1,2}})(?=[-|:0-9])"
+)
+"""A part's name before the label: ``Gtr 1  e|---``."""
 _TAB: Final = frozenset("-|0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=*.:+'gowWuUd \"")
 _REMARK: Final = re.compile(
     r"(?<![ ]) +(?=[(\[{*\"<]?(?:[xX] ?[0-9]{1,2}(?![-0-9|])|[0-9]{1,2} ?(?:[xX](?![-x|])|times))"
@@ -23,6 +27,7 @@ _REMARK: Final = re.compile(
     r"|[^-|0-9xXhpbtrsg/\\~^(<\[{=*.:+'A-Ha-h ])"
     r"|(?<![ ]) {2,}(?=[A-Za-z](?![|:\-0-9 ]))"
     r"|(?<=\|) +(?=[A-Za-z](?![|:\-0-9]))"
+    r"|(?<=\|)(?=[A-Ha-h][#b]? *$)"
     r"|(?<=\|) *(?=[(\[]?[xX][0-9]{1,2}[)\]]? *$|[(\[]?[0-9]{1,2}[xX][)\]]? *$)"
 )
 """Where a remark begins: blanks before a word, before ``x4``, or before what no row holds."""
@@ -64,6 +69,8 @@ def find_row(line: Line) -> Row | None:
     head = _HEAD.match(text)
     if head is None:
         return None
+    if not head["label"] and (named := _NAMED.match(text)) is not None:
+        head = named
     label = head["label"]
     start = head.start("bar") if head["bar"] else head.end()
     if not label:
@@ -127,7 +134,7 @@ def _blank(body: str) -> bool:
 
 
 def _digits_only(body: str) -> bool:
-    return all(character in "|0123456789 hp/\\xX" for character in body)
+    return 2 * body.count("|") < len(body) and all(character in "|0123456789 hp/\\xX" for character in body)
 
 
 def looks_counted(row: Row) -> bool:

@@ -20,6 +20,9 @@ _EXPLAINS: Final = re.compile(
 )
 
 
+_WORDY: Final = re.compile(r"[a-z]{3}")
+
+
 class System(NamedTuple):
     """Rows that sound together.
 
@@ -43,12 +46,12 @@ def find_systems(lines: list[Line], doubts: Doubts) -> tuple[list[System], list[
     systems: list[System] = []
     taken: set[int] = set()
     for group in groups:
-        at = {id(row): index for index, row in group}
+        at = {id(row.line): index for index, row in group}
         for part in _parts([row for _, row in group], usual, doubts):
             kept = _kept(part, doubts)
             if not kept:
                 continue
-            places = [at[id(row)] for row in kept]
+            places = [at[id(row.line)] for row in kept]
             first, last = places[0], places[-1]
             taken.update(places)
             above, below = _near(lines, found, first, -1), _near(lines, found, last, 1)
@@ -114,6 +117,8 @@ def _usual(groups: list[list[tuple[int, Row]]]) -> int:
 def _parts(rows: list[Row], usual: int, doubts: Doubts) -> list[list[Row]]:
     """One system a part: a new one begins where labels begin again, or after the usual number of rows."""
     rows = _edges(rows, usual)
+    if (wrapped := _wrapped(rows)) is not None:
+        return wrapped
     parts: list[list[Row]] = []
     labels = [row.label.text if row.label is not None else "" for row in rows]
     begun = 0
@@ -123,6 +128,16 @@ def _parts(rows: list[Row], usual: int, doubts: Doubts) -> list[list[Row]]:
             begun = index
         parts[-1].append(row)
     return [piece for part in parts for piece in _cut(part, usual, doubts)]
+
+
+def _wrapped(rows: list[Row]) -> list[list[Row]] | None:
+    """Rows whose ends a mail put on lines of their own: the ends are a system of the same strings."""
+    half = len(rows) // 2
+    if not 3 <= half <= MOST or len(rows) % 2:
+        return None
+    if any((row.label is None) != bool(index % 2) for index, row in enumerate(rows)):
+        return None
+    return [rows[::2], [end._replace(label=row.label) for row, end in zip(rows[::2], rows[1::2], strict=True)]]
 
 
 def _begins_again(labels: list[str], begun: int, index: int) -> bool:
@@ -172,7 +187,7 @@ def _edges(rows: list[Row], usual: int) -> list[Row]:
 
 def _kept(part: list[Row], doubts: Doubts) -> list[Row]:
     """The rows of a part that are music: three or more, or one or two with labels; none of a legend's."""
-    explained = sum(_EXPLAINS.search(row.remark) is not None for row in part if row.remark)
+    explained = sum(_EXPLAINS.search(row.line.text) is not None for row in part if _WORDY.search(row.line.text))
     if explained and explained * 2 >= len(part):
         return []
     if len(part) >= 3 and any(row.strong or "--" in row.body for row in part):
