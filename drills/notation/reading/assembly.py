@@ -87,8 +87,8 @@ class Assembly:
         starts = Counter(row.start for row in rows)
         base = starts.most_common(1)[0][0]
         scored = score_rows(rows, [_shift(row, base) for row in rows])
-        spans = bar_spans(scored)
-        rulers = rulers_of(scored, spans)
+        spans, closed = bar_spans(scored)
+        rulers = rulers_of(scored, spans, closed)
         if any(ruler.odd or not ruler.fits for ruler in rulers):
             doubt_bars(rows, rulers, self._bars, doubts)
         placed = [
@@ -163,8 +163,6 @@ def _times(
 def _closed_near(column: int | None, spans: list[Span], times: dict[int, tuple[int, bool]]) -> int:
     """The bar whose repeat sign a count belongs to: the nearest, or the last bar where there is no sign."""
     signs = [bar for bar, (_, sign) in times.items() if sign]
-    if not signs:
-        return len(spans) - 1
     if column is None:
-        return signs[-1]
-    return min(signs, key=lambda bar: abs(spans[bar].end - column))
+        return signs[-1] if signs else len(spans) - 1
+    return min(signs or range(len(spans)), key=lambda bar: abs(spans[bar].end - column))

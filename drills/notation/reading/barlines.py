@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 from drills.notation.reading.rows import Row
 from drills.notation.reading.shapes import Doubts
 
-_CLUSTER: Final = re.compile(r"(?:(?<![0-9)\]>])\*|[:oO]){0,2}\|(?:[|:oO]|\*(?![0-9*])| \|)*")
+_CLUSTER: Final = re.compile(r"(?:(?<![0-9)\]>])\*|[:oO]){0,2}\|(?:[|:oO]|\*(?![0-9*])| {1,8}\|)*")
 _TIMES: Final = re.compile(r"(?<=\|) *[(\[]?(?:[xX] ?([0-9]{1,2})|([0-9]{1,2}) ?[xX])[)\]]? *(?=\||$)")
 _MASK: Final = {ord(sign): "-" for sign in "0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=.+'gw "}
 """What is no part of a bar line, so that rows whose bar lines stand alike are looked at once."""
@@ -108,8 +108,8 @@ def _score(row: Row, shift: int, known: _Known) -> Scored:
     return Scored(body, marked[1], marked[0], tuple([(at + shift, n) for at, n in times]) if times else (), shift)
 
 
-def bar_spans(scored: list[Scored]) -> list[Span]:
-    """The bars that most rows agree on."""
+def bar_spans(scored: list[Scored]) -> tuple[list[Span], int]:
+    """The bars that most rows agree on, and how many of them a bar line closes."""
     lines = _agreed(scored)
     width = max((len(row.body) + row.shift for row in scored), default=0)
     lefts = [row.left for row in scored if row.left is not None]
@@ -123,7 +123,7 @@ def bar_spans(scored: list[Scored]) -> list[Span]:
     lasting = sum(len(row.body) + row.shift - start > 2 for row in scored)
     if 2 * lasting >= len(scored) or not spans or _sounds(scored, start):
         spans.append(Span(start, max(width, start), opens, False))
-    return spans
+    return spans, len(lines)
 
 
 def _sounds(scored: list[Scored], start: int) -> bool:
@@ -174,10 +174,10 @@ class Ruler:
     Args:
         scored: the row.
         spans: the bars of the system.
+        closed: how many bar lines most rows have.
     """
 
-    def __init__(self, scored: Scored, spans: list[Span]) -> None:
-        closed = len(spans) - 1 if len(spans) > len(scored.clusters) else len(spans)
+    def __init__(self, scored: Scored, spans: list[Span], closed: int) -> None:
         self.fits = len(scored.clusters) == closed
         own = [scored.left.end if scored.left is not None else spans[0].start]
         own += [cluster.end for cluster in scored.clusters]
@@ -191,14 +191,14 @@ class Ruler:
         ]
 
 
-def rulers_of(scored: list[Scored], spans: list[Span]) -> list[Ruler]:
+def rulers_of(scored: list[Scored], spans: list[Span], closed: int) -> list[Ruler]:
     """The ruler of each row; rows whose bar lines stand alike share one."""
     known: dict[tuple[tuple[Cluster, ...], Cluster | None], Ruler] = {}
     rulers = []
     for row in scored:
         key = (row.clusters, row.left)
         if key not in known:
-            known[key] = Ruler(row, spans)
+            known[key] = Ruler(row, spans, closed)
         rulers.append(known[key])
     return rulers
 
@@ -206,7 +206,7 @@ def rulers_of(scored: list[Scored], spans: list[Span]) -> list[Ruler]:
 def doubt_bars(rows: tuple[Row, ...], rulers: list[Ruler], first: int, doubts: Doubts) -> None:
     """Say which rows have bar lines elsewhere than most; ``first`` is the index of the system's first bar."""
     for row, ruler in zip(rows, rulers, strict=True):
-        if not ruler.fits and "|" in row.body[1:-1]:
+        if not ruler.fits and row.body[1:-1].strip("- "):
             doubts.warn(
                 row.line.number, row.line.column(row.start),
                 "the bar lines of this row differ from those of most rows",

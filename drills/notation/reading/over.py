@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from fractions import Fraction
 from typing import Final, NamedTuple
 
@@ -23,7 +23,7 @@ _SPANS: Final = (
     (re.compile(rf"(?<![A-Za-z])(?:N\.? ?H\.?|[Hh]arm(?:\.|onics?)?)(?![A-Za-z]){_RUN}"), MarkKind.HARMONIC),
     (re.compile(rf"(?<![A-Za-z])(?:[PA]\.? ?H\.?)(?![A-Za-z]){_RUN}"), MarkKind.PINCH_HARMONIC),
 )
-_WORTH: Final = re.compile(r"[PpNAlLhH~>^.TtfF/½¼0-9]")
+_WORTH: Final = re.compile(r"[PpNAlLhHsS~>^.TtfF/½¼0-9]")
 _CHORD: Final = re.compile(
     r"\(?(?:N\.?C\.?|[A-H][#b]?(?:maj|min|mi|m|M|dim|aug|sus|add|no|[0-9]|\+|-|#|b|\(|\)|°|ø|Δ)*(?:/[A-H][#b]?)?)\)?\*?"
 )
@@ -34,6 +34,14 @@ _PLAYED: Final = re.compile(
     r"(?:\b[Pp]lay|\b[Rr]epeat)[^0-9\n]{0,16}([0-9]{1,2}) ?(?:x|times)"
     r"|(?<![A-Za-z0-9])[(\[]?(?:[xX] ?([0-9]{1,2})|([0-9]{1,2}) ?[xX])[)\]]?(?![A-Za-z0-9])"
 )
+
+
+_SLURS: Final[dict[str, tuple[MarkKind | None, MarkKind | None]]] = {
+    **dict.fromkeys(("h", "H"), (MarkKind.HAMMER_ON, None)),
+    **dict.fromkeys(("p", "P"), (None, MarkKind.PULL_OFF)),
+    **dict.fromkeys(("sl.", "sl", "S.", "s"), (MarkKind.SLIDE_UP, MarkKind.SLIDE_DOWN)),
+}
+"""Letters over an arc -> the mark where the second note is higher, and where it is lower."""
 
 
 class Spanned(NamedTuple):
@@ -154,6 +162,8 @@ def _signs(text: str, staff: Staff) -> None:
         index = staff.nearest(at, 1)
         if _BEND.fullmatch(word):
             _amount(word, at, staff)
+        elif word in _SLURS:
+            _slur(word, at, staff)
         elif index is None or word == "|":
             continue
         elif word == ">":
@@ -169,9 +179,29 @@ def _signs(text: str, staff: Staff) -> None:
 
 
 def _known(word: str) -> bool:
-    return word in (">", ".", "T", "t", "|", "^") or word.startswith("~") or _BEND.fullmatch(word) is not None or (
-        word.startswith("tr") and not word[2:].strip("~.")
-    )
+    if word in (">", ".", "T", "t", "|", "^") or word in _SLURS or word.startswith("~"):
+        return True
+    return _BEND.fullmatch(word) is not None or (word.startswith("tr") and not word[2:].strip("~."))
+
+
+def _slur(word: str, at: int, staff: Staff) -> None:
+    """A letter between two notes of one string, or over the first or the second of them, as print has it on an arc."""
+    for right in dict.fromkeys((bisect_right(staff.columns, at), bisect_left(staff.columns, at))):
+        if 0 < right < len(staff.columns):
+            first, second = staff.cells(right - 1), staff.cells(right)
+            if len(first) == len(second) == 1 and _slurred(word, first[0], second[0]):
+                return
+
+
+def _slurred(word: str, first: Cell, second: Cell) -> bool:
+    if first.row != second.row or first.signs is not None or first.fret is None or second.fret is None:
+        return False
+    up, down = _SLURS[word]
+    kind = up if second.fret > first.fret else down if second.fret < first.fret else None
+    if kind is None:
+        return False
+    first.add(Mark(kind), LIKELY, -1, second)
+    return True
 
 
 def _each(staff: Staff, index: int, mark: Mark, certainty: Certainty) -> None:

@@ -12,7 +12,7 @@ _QUOTED: Final = r" *(?:(?:[>*\"'`]|//|#|[-+] )(?=[ A-Ha-h0-9|])(?![0-9]*-) *)?"
 """What a mail, a list, or a program's source puts before a row."""
 
 _HEAD: Final = re.compile(
-    rf"(?P<before>{_QUOTED}\(?)"
+    rf"(?P<before>{_QUOTED}[(\[]?)"
     rf"(?:(?P<label>(?:{LETTER}|{NUMBER})(?=\)? {{0,6}}[|:\]\[)!{{}}=I])|{LETTER}(?= {{0,2}}-| {{3,8}}--))"
     rf"\)?(?: {{0,6}}(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|I(?=-))| {{0,8}}(?=-)))?"
 )
@@ -22,7 +22,7 @@ _NAMED: Final = re.compile(
 """A part's name before the label: ``Gtr 1  e|---``."""
 _TAB: Final = frozenset("-|0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=*.:+'gowWuUd \"")
 _REMARK: Final = re.compile(
-    r"(?<![ ]) +(?=[(\[{*\"<]?(?:[xX] ?[0-9]{1,2}(?![-0-9|])|[0-9]{1,2} ?(?:[xX](?![-x|])|times))"
+    r"(?<![ ]) +(?=[(\[{*\"<]?(?:[xX] ?[0-9]{1,2}(?![-0-9|]| {1,8}\|)|[0-9]{1,2} ?(?:[xX](?![-x|])|times))"
     r"|[(\[{*\"]?(?:(?![A-Ga-g][#b]?[|:\-])[A-Za-z]{2})"
     r"|[^-|0-9xXhpbtrsg/\\~^(<\[{=*.:+'A-Ha-h ])"
     r"|(?<![ ]) {2,}(?=[A-Za-z](?![|:\-0-9 ]))"
@@ -74,7 +74,7 @@ def find_row(line: Line) -> Row | None:
     label = head["label"]
     start = head.start("bar") if head["bar"] else head.end()
     if not label:
-        start = len(head["before"].rstrip("("))
+        start = len(head["before"].rstrip("(["))
         while start < len(text) and text[start] == " ":
             start += 1
     end = _end(text, start)

@@ -250,6 +250,9 @@ class Scanner:
         fret = cell.fret or 0
         written = match["amount"] or ""
         amount = bend_amount(written, fret)
+        if written.strip("()") == str(fret) and cell.has(MarkKind.BEND):
+            cell.add(Mark(MarkKind.RELEASE), LIKELY, at)
+            return
         kind = MarkKind.PRE_BEND if match.group()[:2].lower() == "pb" else MarkKind.BEND
         if amount is None:
             if written:

@@ -65,7 +65,7 @@ def string_up(
     labelled = max(sets, key=lambda classes: (len(classes), sets[classes])) if sets else ()
     rows = len(labelled) or Counter(len(system.rows) for system in systems).most_common(1)[0][0]
     rows = max(rows, max((n for n, times in _sizes(systems).items() if times * 2 >= len(systems)), default=0))
-    upside_down = _reversed(labelled)
+    upside_down = _reversed(labelled, given or shipped().get(_BY_WORD.get((stated.instrument, rows), "")))
     if upside_down:
         labelled = labelled[::-1]
         row = systems[0].rows[0]
@@ -244,11 +244,13 @@ def _window(part: tuple[int, ...], whole: tuple[int, ...]) -> int | None:
     return None
 
 
-def _reversed(labelled: tuple[int, ...]) -> bool:
-    """Whether six labels read like a guitar's from the bottom up."""
-    if len(labelled) != 6:
+def _reversed(labelled: tuple[int, ...], known: Tuning | None = None) -> bool:
+    """Whether labels read like a guitar's from the bottom up, or like those of the instrument that is known."""
+    if known is not None and labelled != _classes(known) and labelled[::-1] == _classes(known):
+        return True
+    if len(labelled) not in _BY_ROWS:
         return False
-    standard = shipped()["standard"]
+    standard = shipped()[_BY_ROWS[len(labelled)]]
     turned = _distance(labelled[::-1], standard)
     return turned <= 8 and _distance(labelled, standard) > turned + 6
 
@@ -270,7 +272,7 @@ def strings_of(system: System, strung: Strung) -> tuple[tuple[int, ...], bool]:
     down = tuple(range(1, rows + 1))
     if rows == tuning.lines:
         classes = classes_of(system, strung.german)
-        flip = strung.upside_down and (classes is None or _reversed(classes))
+        flip = strung.upside_down and (classes is None or _reversed(classes, tuning))
         return (down[::-1] if flip else down), True
     classes = classes_of(system, strung.german)
     if classes is not None and rows < tuning.lines:
