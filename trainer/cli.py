@@ -22,6 +22,7 @@ COMMANDS = {
     "items": "every item for a tuning, in teaching order",
     "tunings": "the tunings with their pitches",
     "read": "reads plain-text tab: the piece, what is doubtful in it, how much of it you read",
+    "learn": "puts what a piece of tab needs first in practice, and keeps the piece",
     "progress": "what is new, met, known, fluent, kept; misreadings; days",
     "profile": "care of the record: list, show, check, rebuild, fit",
 }
@@ -96,6 +97,11 @@ def _run(argv: list[str]) -> int:
 
         given = read.Given(options.file, options.tuning, options.capo)
         return read.report(choices, clock, given, as_json=options.json)
+    if options.command == "learn":
+        from trainer.reports import learn, read
+
+        given = read.Given(options.file, options.tuning, options.capo)
+        return learn.report(choices, clock, given, as_json=options.json)
     if options.command == "progress":
         from trainer.reports import progress
 
@@ -162,7 +168,7 @@ def _parser() -> ArgumentParser:
         if name == "items":
             means = "its name as `sixline tunings` lists it, own, or its pitches: 'D2 A2 D3 G3 B3 D4'"
             command.add_argument("--tuning", metavar="NAME", help=means)
-        if name == "read":
+        if name in ("read", "learn"):
             command.add_argument("file", metavar="FILE", help="plain-text tab; - is standard input")
             means = "where the text cannot tell: a name as `sixline tunings` lists it, own, or pitches"
             command.add_argument("--tuning", metavar="NAME", help=means)

@@ -129,7 +129,7 @@ def begin(
     base: float | None = None,
     dialect: Dialect | None = None,
 ) -> Practice:
-    """Begin a sitting.
+    """Begin a sitting; what the learner's own pieces need comes first among the new items.
 
     Args:
         profile: opened to write.
@@ -165,4 +165,5 @@ def begin(
         placement=placement,
         helped=settings.help,
         reader=settings.reader and _reads(ledger),
+        first={item for piece in profile.pieces for item in piece.items},
     )

@@ -11,6 +11,7 @@ from trainer.nothing_new import why_nothing_new
 from trainer.opening import Choices, catalogue_of, open_profile
 from trainer.prospects import prospect
 from trainer.reports import print_json, print_lines, tell_problems
+from trainer.reports.unmet import piece_line
 from trainer.schedule.ahead import Ahead, look_ahead
 from trainer.schedule.days import as_date
 from trainer.schedule.outlook import Outlook, outlook
@@ -34,7 +35,9 @@ def report(choices: Choices, clock: Clock, *, as_json: bool) -> int:
         print_json(document(profile.name, day, ahead, found))
     else:
         why = why_nothing_new(ahead, ledger, minutes)
-        print_lines(lines(day, ahead, found if ledger.events else None, voice_of(profile.settings), why=why))
+        piece = piece_line(catalogue, ledger.states, profile.pieces)
+        told = found if ledger.events else None
+        print_lines(lines(day, ahead, told, voice_of(profile.settings), why=why, piece=piece))
     return DONE
 
 
@@ -72,13 +75,16 @@ def document(name: str, day: int, ahead: Ahead, found: Outlook) -> dict[str, Any
     }
 
 
-def lines(day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = USUAL, *, why: str = "") -> list[str]:
-    """For people; without an outlook only what is known. ``why`` says why nothing new comes."""
+def lines(
+    day: int, ahead: Ahead, found: Outlook | None = None, voice: Voice = USUAL, *, why: str = "", piece: str = ""
+) -> list[str]:
+    """For people; without an outlook only what is known. ``why`` says why nothing new comes, ``piece`` what of the
+    learner's own pieces comes first."""
     if not ahead.due and not ahead.new:
         first = "Nothing is due today: play something that you like."
     else:
         first = f"To go over: {ahead.due}. New: about {ahead.new}. About {counted(ahead.minutes, 'minute')}."
-    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first, *([why] if why else [])]
+    out = [f"{as_date(day):%A}, {as_date(day).isoformat()}", first, *filter(None, (why, piece))]
     if found is not None and (date := prospect(found.stage, WIDE, voice)):
         out.append(f"Stage {found.stage.number}, {found.stage.title}: {date[0].lower()}{date[1:]}")
     out.append("")
