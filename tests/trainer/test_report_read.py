@@ -93,6 +93,30 @@ def test_systems_fit_the_width(terminal: Terminal, monkeypatch: pytest.MonkeyPat
     assert [fret for line in lines if line[0] == "B" for fret in re.findall(r"\d+", line)] == frets
 
 
+def test_signs_that_widen_bars_beside_each_other_do_not_widen_the_system(
+    terminal: Terminal, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    text = "\n".join(
+        f"{label}|{first}|{second}|"
+        for label, first, second in (
+            ("G", "-----------", "--<12>--<7>--<5>--"),
+            ("D", "--------2--", "------------------"),
+            ("A", "-----3-----", "------------------"),
+            ("E", "--3--------", "------------------"),
+        )
+    )
+    out = read(terminal, text)[1]
+    assert max(len(line) for line in out.splitlines() if "│" in line) <= 40
+
+
+def test_it_says_in_which_bars_notes_are_left_out(terminal: Terminal) -> None:
+    rows = ["--5--|--29--|--7--|"] + ["-----|------|-----|"] * 5
+    code, out = read(terminal, "\n".join(f"{label}|{row}" for label, row in zip("eBGDAE", rows, strict=True)))
+    assert code == 0
+    assert re.search(r"^2 notes left out: .* \(bar 2\)\.$", out, re.M)  # no neck has fret 29: two numbers, maybe
+
+
 def test_a_bar_that_goes_on_says_so(terminal: Terminal, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", "40")
     row = "--3" * 20

@@ -60,7 +60,7 @@ def systems(reading: Reading, width: int, naming: Naming = Naming.LETTERS) -> It
     rows = list(hand.rows(reading.piece.bars, reading.bars))
     double = len(rows) <= DOUBLED and any(note.marks for _, _, onset in reading.piece.onsets() for note in onset.notes)
     for parts in rows:
-        yield System(parts[0].number, parts[-1].number, not parts[0].starts, hand.draw(parts, double=double))
+        yield from hand.systems(parts, double=double)
 
 
 class _Hand:
@@ -76,6 +76,15 @@ class _Hand:
         self._labels = tuple(bare.label(string, naming) if known else str(string) for string in strings)
         self._edge = max(map(len, self._labels)) + 2  # with a blank and the left edge
         self._room = width - self._edge
+
+    def systems(self, parts: Sequence[_Part], *, double: bool) -> Iterator[System]:
+        """A row of parts; the last ones go below where signs between them make it wider than they are alone."""
+        drawing = self.draw(parts, double=double)
+        if drawing.width > self._edge + self._room and len(parts) > 1:
+            yield from self.systems(parts[:-1], double=double)
+            yield from self.systems(parts[-1:], double=double)
+        else:
+            yield System(parts[0].number, parts[-1].number, not parts[0].starts, drawing)
 
     def draw(self, parts: Sequence[_Part], *, double: bool = False) -> Drawing:
         """Bars one after another."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby
 from typing import Final
@@ -21,6 +22,8 @@ FROM: Final = {
 """Where a tuning is from."""
 
 LONGEST_TITLE: Final = 100
+RUNS: Final = 8
+"""Runs of bars that are named at most."""
 SHOWN: Final = 40
 """Doubts that are printed besides errors, of which every one is."""
 
@@ -86,13 +89,33 @@ def coverage(reading: Reading, reach: Reach) -> Iterator[str]:
         yield f"Of {counted(count, 'note')} you read {fluent} fluently and know {known}."
         yield "A note is read where its place and its name, the signs at it and the chord it stands in are."
     if reach.needs.left_out:
-        yield f"{counted(reach.needs.left_out, 'note')} left out: not sure in the text, or beyond what is asked."
+        left_out, where = counted(reach.needs.left_out, "note"), _bars(reading, reach)
+        yield f"{left_out} left out: not sure in the text, or beyond what is asked ({where})."
     if reach.needs.signs_left_out:
         yield f"{counted(reach.needs.signs_left_out, 'sign')} left out: not sure in the text."
     if reach.needs.items:
         yield ""
         yield from _needed(reach)
     yield from _to_learn(reach)
+
+
+def _bars(reading: Reading, reach: Reach) -> str:
+    """The numbers of the bars of which notes are left out: ``bars 1, 3 to 5``."""
+    kept = Counter(note.bar for note in reach.needs.notes)
+    found = [
+        at.number
+        for index, (bar, at) in enumerate(zip(reading.piece.bars, reading.bars, strict=True))
+        if kept[index] < sum(len(onset.notes) for onset in bar.onsets)
+    ]
+    runs: list[list[int]] = []
+    for number in found:
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    told = [str(first) if first == last else f"{first} to {last}" for first, last in runs[:RUNS]]
+    more = ", ..." if len(runs) > RUNS else ""
+    return f"{'bar' if len(found) == 1 else 'bars'} {', '.join(told)}{more}"
 
 
 def _needed(reach: Reach) -> Iterator[str]:
