@@ -184,11 +184,11 @@ class Ruler:
         self.starts = own[: len(spans)] if self.fits else [span.start for span in spans]
         self.shifts = [span.start - start for span, start in zip(spans, self.starts, strict=True)]
         ends = [c.start for c in scored.clusters] if self.fits else []
-        self.odd = [
+        self.odd = {
             index
             for index, end in enumerate(ends)
             if end - self.starts[index] != spans[index].end - spans[index].start
-        ]
+        }
 
 
 def rulers_of(scored: list[Scored], spans: list[Span], closed: int) -> list[Ruler]:
@@ -213,7 +213,7 @@ def doubt_bars(rows: tuple[Row, ...], rulers: list[Ruler], first: int, doubts: D
                 "put each bar line in one column on all rows",
             )
         elif ruler.odd:
-            bar = ruler.odd[0]
+            bar = min(ruler.odd)
             doubts.warn(
                 row.line.number, row.line.column(row.start + ruler.starts[bar]),
                 f"bar {first + bar + 1} is not as wide on this row as on most: aligned from its left",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from drills.notation.reading.cells import Cell, Sign
@@ -39,10 +41,11 @@ def build(played: list[Played], strung: Strung, stated: Stated, pick_up: bool, d
     for number, one in enumerate(played, start=1):
         numbered = _Numbered(one, number, len(bars))
         _number_cells(numbered)
+        chords = _chords(one)
         for bar in range(len(one.spans)):
             index = numbered.first + bar
             bars.append(_bar(numbered, bar, stated, pick_up and index == 0, sources, marks, notes))
-            places.append(_place(numbered, bar, pick_up))
+            places.append(_place(numbered, bar, pick_up, chords.get(bar, ())))
             _repeat(numbered, bar, marks)
         _spans(numbered, marks)
     _open_repeats(bars, places, doubts)
@@ -71,12 +74,13 @@ def _bar(
     played = numbered.played
     rhythm = played.rhythms[bar]
     rows, strings, sure = played.system.rows, played.strings, played.sure
+    turned = any(later < one for one, later in pairwise(strings))
     onsets: list[Onset] = []
     found: list[tuple[Source, ...]] = []
     for number, cells in enumerate(played.struck[bar]):
         notes: list[Note] = []
         places: list[Source] = []
-        if len(cells) > 1:
+        if turned and len(cells) > 1:
             cells.sort(key=lambda cell: strings[cell.row])
         for cell in cells:
             row, string = rows[cell.row], strings[cell.row]
@@ -156,14 +160,18 @@ def _repeat(numbered: _Numbered, bar: int, marks: list[ReadMark]) -> None:
     )
 
 
-def _place(numbered: _Numbered, bar: int, pick_up: bool) -> BarAt:
+def _chords(played: Played) -> dict[int, tuple[tuple[int, str], ...]]:
+    """The chord names over each bar, by its index in the system; one before the first bar belongs to it."""
+    lefts = [played.base + span.start for span in played.spans]
+    found: dict[int, list[tuple[int, str]]] = {}
+    for at, name in played.chords:
+        found.setdefault(max(0, bisect_right(lefts, at) - 1), []).append((at + 1, name))
+    return {bar: tuple(names) for bar, names in found.items()}
+
+
+def _place(numbered: _Numbered, bar: int, pick_up: bool, chords: tuple[tuple[int, str], ...]) -> BarAt:
     played = numbered.played
     row, span = played.system.rows[0], played.spans[bar]
-    left, right = played.base + span.start, played.base + span.end
-    last = bar == len(played.spans) - 1
-    chords = tuple(
-        (at + 1, name) for at, name in played.chords if (left <= at or bar == 0) and (at < right or last)
-    ) if played.chords else ()
     number = numbered.first + bar + (0 if pick_up else 1)
     return BarAt(number, numbered.system, row.line.number, row.line.column(row.start + span.start), chords)
 

@@ -74,23 +74,24 @@ def _counted(beats: Beats, staff: Staff, spans: list[Span], base: int) -> list[R
 def _beats(columns: list[int], counted: Beats) -> tuple[Fraction, ...]:
     """The beat of each onset: that of its column, of a column beside it, or a quarter of a beat between two."""
     exact = dict(counted)
+    words = [column for column, _ in counted]
+    taken = set(columns)
     placed: list[Fraction] = []
     for column in columns:
         beat = exact.get(column)
-        if beat is None and any(column + step in columns for step in (-1, 1)):
-            beat = _between(column, counted)
-        elif beat is None:
+        if beat is None and not (column - 1 in taken or column + 1 in taken):
             beat = exact.get(column - 1, exact.get(column + 1))
-            beat = _between(column, counted) if beat is None else beat
+        if beat is None:
+            beat = _between(column, counted, words)
         if beat is None:
             return ()
         placed.append(beat)
     return tuple(placed)
 
 
-def _between(column: int, counted: Beats) -> Fraction | None:
+def _between(column: int, counted: Beats, words: list[int]) -> Fraction | None:
     """The beat of a column between two counted ones, where it falls on a sixteenth."""
-    at = bisect_right([where for where, _ in counted], column)
+    at = bisect_right(words, column)
     if not 0 < at < len(counted):
         return None
     (left, one), (right, other) = counted[at - 1], counted[at]

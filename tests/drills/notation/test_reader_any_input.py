@@ -126,6 +126,12 @@ WIDE: dict[str, Callable[[int], str]] = {
     "rows alone": lambda n: "e|--\n" * 20 * n,
     "spaced rows": lambda n: "e|--5--|\n\n" * 6 * n,
     "a wide count line": lambda n: "1 2 3 4 " * 20 * n + "\n" + SYSTEM,
+    "one wide counted bar": lambda n: "  " + "1 & 2 & 3 & 4 & " * 10 * n + "\n" + "\n".join(
+        label + "|" + "5-3---2-" * 20 * n + "|" for label in "eBGDAE"
+    ),
+    "bars of two widths": lambda n: "\n".join(label + "|" + "--0-|-3-|" * 10 * n for label in "eBGDA")
+    + "\nE|" + "-0-|--3-|" * 10 * n,
+    "chords over many bars": lambda n: "Am  " * 10 * n + "\n" + "\n".join("|" + "-0-|" * 20 * n for _ in "eBGDAE"),
     "palm mutes": lambda n: "PM-- " * 20 * n + "\n" + "\n".join(label + "|" + "--0--" * 20 * n for label in "eBGDAE"),
     "lines over": lambda n: "Am\n" * 20 * n + SYSTEM,
     "prose": lambda n: "tuning drop capo half step down E A D G B\n" * 10 * n,
