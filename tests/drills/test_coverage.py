@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from drills.coverage import Needs, catalogue_for, needs_of, share, shares_by_bar, to_learn
+from drills.coverage import share, shares_by_bar, to_learn
+from drills.needs import Needs, catalogue_for, needs_of
 from drills.notation.reader import read_tab
 from drills.notation.reading.shapes import Certainty, Reading
 from drills.notation.tuning import shipped

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from drills.catalogue import Catalogue
-from drills.coverage import Needs, catalogue_for, needs_of, share, to_learn
+from drills.coverage import share, to_learn
+from drills.needs import Needs, catalogue_for, needs_of
 from drills.notation.reading.shapes import Reading
 from trainer.schedule.state import ItemState
 from trainer.schedule.status import Status, status
