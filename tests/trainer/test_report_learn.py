@@ -38,7 +38,7 @@ E|--------------------------------|
 """
 UNKNOWN = "G|--0--3-|\nD|--2---|\nA|--2---|\nE|-0----|\n"
 """Four strings that are those of a bass or the last four of a guitar with one left out: labels cannot tell."""
-KEYS = {"profile", "title", "kept", "replaced", "capo", "tuning", "counts", "reading", "first", "problems"}
+KEYS = {"profile", "title", "kept", "replaced", "capo", "tuning", "reading", "first", "problems"}
 
 
 @pytest.fixture

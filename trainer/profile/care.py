@@ -12,8 +12,8 @@ from trainer.profile.files import Disk
 from trainer.profile.loaded import Loaded
 from trainer.profile.lock import HOLDER, LOCK, Holder, ProfileLock, read_holder
 from trainer.profile.order import settle
-from trainer.profile.paths import profile_folder, profile_names
-from trainer.profile.pieces import PIECES, PIECES_FILE, parse_pieces
+from trainer.profile.paths import PIECES_FILE, profile_folder, profile_names
+from trainer.profile.pieces import PIECES, parse_pieces
 from trainer.profile.problem import Problem
 from trainer.profile.record import ANSWERS, ASIDE, FILE_NAME, read_record
 from trainer.profile.settings import FILE, Settings, read_settings

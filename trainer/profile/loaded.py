@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from trainer.profile.counted import RULES, Counted, Progress, count, extend
 from trainer.profile.files import Disk
-from trainer.profile.paths import profile_folder
-from trainer.profile.pieces import PIECES_FILE, KeptPiece, parse_pieces
+from trainer.profile.paths import PIECES_FILE, profile_folder
 from trainer.profile.problem import Problem, mend, reason
 from trainer.profile.record import ANSWERS, ASIDE, file_names
 from trainer.profile.settings import (
@@ -22,6 +22,9 @@ from trainer.profile.settings import (
 )
 from trainer.profile.state import MEMORY, State, keep_aside, read_state, to_documents, write_state
 from trainer.schedule.ledger import Ledger
+
+if TYPE_CHECKING:
+    from trainer.profile.pieces import KeptPiece
 
 
 class Loaded:
@@ -90,13 +93,25 @@ class Loaded:
 
     def read_pieces(self) -> None:
         """Read pieces.toml, where there is one."""
-        path = self.folder / PIECES_FILE
+        path, self.pieces = self.folder / PIECES_FILE, ()
         try:
-            self.pieces, problem = parse_pieces(self._disk.read(path), str(path))
+            data = self._disk.read(path)
         except OSError as error:
             self.fail(path, "it cannot be read, no piece comes first", error)
-        else:
+            return
+        if data is not None:
+            from trainer.profile.pieces import parse_pieces  # late: most have none
+
+            self.pieces, problem = parse_pieces(data, str(path))
             self.tell([problem] if problem is not None else [])
+
+    def keep_piece(self, piece: KeptPiece, text: str) -> bool:
+        """Keep a piece; see ``pieces.keep_piece``."""
+        from trainer.profile.pieces import keep_piece
+
+        replaced = keep_piece(self.folder, piece, text, self._disk)
+        self.read_pieces()
+        return replaced
 
     def catch_up(self, *, in_place: bool) -> bool:
         """Take in what another process wrote since.

@@ -11,6 +11,8 @@ from typing import Final
 from trainer.profile.files import Disk
 
 DEFAULT_NAME: Final = "me"
+PIECES_FILE: Final = "pieces.toml"
+"""In the profile's folder; known here, since most have none and then nothing else of it is imported."""
 
 _NAME: Final = re.compile(r"[A-Za-z0-9_-](?:[A-Za-z0-9 _-]{0,38}[A-Za-z0-9_-])?")
 _DEVICES: Final = frozenset(

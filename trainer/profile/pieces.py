@@ -8,12 +8,12 @@ from typing import Any, Final, NamedTuple
 
 from trainer.profile import toml
 from trainer.profile.files import Disk
+from trainer.profile.paths import PIECES_FILE
 from trainer.profile.problem import Problem
 from trainer.profile.tables import dump, load
 
 PIECES: Final = "pieces"
 """Folder in the profile for the texts."""
-PIECES_FILE: Final = "pieces.toml"
 FORMAT: Final = 1
 
 _COMMENT: Final = "Pieces that you learn; `sixline learn FILE` adds one. Their texts are in pieces."

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime, tzinfo
 from pathlib import Path
 from threading import Lock, RLock
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from trainer.profile import change, device
 from trainer.profile.append import Appender
@@ -17,7 +17,6 @@ from trainer.profile.keys import next_key
 from trainer.profile.lines import clean, new_entry
 from trainer.profile.loaded import Loaded
 from trainer.profile.lock import HeldError, ProfileLock
-from trainer.profile.pieces import KeptPiece, keep_piece
 from trainer.profile.problem import Problem, not_saved
 from trainer.profile.record import ANSWERS, file_name
 from trainer.profile.settings import FILE, Settings
@@ -26,6 +25,9 @@ from trainer.schedule.days import practice_day, settled_day
 from trainer.schedule.event import Event
 from trainer.schedule.ledger import Ledger
 from trainer.schedule.parameters import Fit
+
+if TYPE_CHECKING:
+    from trainer.profile.pieces import KeptPiece
 
 SAVE_EVERY: Final = 50
 """Answers after which memory and history are saved."""
@@ -255,9 +257,7 @@ class Profile:
 
     def keep_piece(self, piece: KeptPiece, text: str) -> bool:
         """Keep a piece, after ``acquire``; see ``pieces.keep_piece``."""
-        replaced = keep_piece(self.folder, piece, text, self._disk)
-        self._loaded.read_pieces()
-        return replaced
+        return self._loaded.keep_piece(piece, text)
 
     def _take(self, what: Event | float | Fit, day: int, at: datetime) -> None:
         self._loaded.changed = True

@@ -9,7 +9,6 @@ from typing import Any, NamedTuple
 from drills.notation.reading.shapes import Doubt, Reading, Severity, TuningFrom
 from drills.notation.tuning import Tuning
 from trainer.reports.reach import Reach
-from trainer.reports.read_document import document as reading_document
 from trainer.wording import counted
 
 
@@ -79,16 +78,27 @@ def _come(count: int) -> str:
 
 def document(profile: str, learned: Learned) -> dict[str, Any]:
     """For programs; ``kept`` is null where the piece was not kept, ``problems`` are its errors."""
-    read = reading_document(learned.reading, learned.reach)
+    reach, tuning = learned.reach, learned.reading.piece.tuning
+    known = learned.reading.tuning_from is not TuningFrom.UNKNOWN
     return {
         "profile": profile,
         "title": learned.title,
         "kept": None if learned.kept is None else str(learned.kept),
         "replaced": learned.replaced,
-        "capo": read["capo"],
-        "tuning": read["tuning"],
-        "counts": read["counts"],
-        "reading": read["reading"],
+        "capo": tuning.capo,
+        "tuning": {"name": tuning.name if known else None, "from": learned.reading.tuning_from.value},
+        "reading": {
+            "fluent": _rounded(reach.fluent),
+            "known": _rounded(reach.known),
+            "to_learn": list(reach.to_learn),
+            "left_out": reach.needs.left_out,
+        },
         "first": learned.first,
-        "problems": [problem for problem in read["problems"] if problem["severity"] == Severity.ERROR.value],
+        "problems": [
+            {**doubt._asdict(), "severity": doubt.severity.value} for doubt in errors_of(learned.reading)
+        ],
     }
+
+
+def _rounded(share: float | None) -> float | None:
+    return None if share is None else round(share, 4)

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from tests.trainer.profile.faults import START, FaultyDisk, everything, practise
 from trainer.profile.care import check_profile, show_profile
-from trainer.profile.paths import is_device
+from trainer.profile.paths import PIECES_FILE, is_device
 from trainer.profile.piece_names import clean_title, piece_name
-from trainer.profile.pieces import PIECES_FILE, KeptPiece, keep_piece, parse_pieces
+from trainer.profile.pieces import KeptPiece, keep_piece, parse_pieces
 from trainer.profile.store import Profile
 
 SONG = KeptPiece("My Song", "my-song.txt", "2026-11-25", ("mark-picked/h", "tab-to-place/standard/3/0"), None, 2)
