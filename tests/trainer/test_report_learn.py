@@ -211,3 +211,30 @@ def test_a_profile_in_use_is_not_written(terminal: Terminal, song: Path) -> None
     assert (code, out) == (2, "")
     assert "profile me is in use" in terminal.errors
     assert not (folder / "pieces.toml").exists()
+
+
+def test_a_piece_with_errors_is_kept_and_they_are_listed(terminal: Terminal, tmp_path: Path) -> None:
+    rows = SONG.splitlines()
+    number, column = 9, 20
+    rows[number - 1] = rows[number - 1][: column - 1] + "\N{CURRENCY SIGN}" + rows[number - 1][column:]
+    path = tmp_path / "slip.txt"
+    path.write_text("\n".join(rows), encoding="utf-8")
+    code, out = terminal.run("learn", str(path))
+    assert code == 1
+    (line,) = terminal.errors.splitlines()
+    assert line.startswith("sixline: ")
+    assert f"({path}, line {number}, column {column}): " in line
+    assert out.startswith("Kept: My own song")
+    code, out = terminal.run("learn", str(path), "--json")
+    found = json.loads(out)
+    assert (code, terminal.errors, found["replaced"]) == (1, "", True)
+    (problem,) = found["problems"]
+    assert set(problem) == {"line", "column", "severity", "message", "mend"}
+    assert (problem["line"], problem["column"], problem["severity"]) == (number, column, "error")
+
+
+def test_it_tells_the_same_of_a_piece_as_reading_it(terminal: Terminal, song: Path) -> None:
+    read, learned = terminal.json("read", str(song)), terminal.json("learn", str(song))
+    assert learned["reading"] == read["reading"]
+    assert learned["capo"] == read["capo"]
+    assert learned["tuning"].items() <= read["tuning"].items()
