@@ -79,11 +79,26 @@ def _joined(columns: dict[int, list[Cell]], order: list[int], lines: tuple[Row, 
             columns[before] += here
             columns[before].sort(key=lambda cell: cell.row)
         else:
+            if before == column - 1 and before is not None:
+                _doubt_digits(columns[before], lines, doubts)
             kept.append(column)
         for cell in here:
             if cell.digits == 2:
                 two_digits[cell.row] = two_digits.get(cell.row, 0) + 1
     return kept
+
+
+def _doubt_digits(cells: list[Cell], lines: tuple[Row, ...], doubts: Doubts) -> None:
+    """Two digits whose second stands over a note of its own may be two notes."""
+    wide = [cell for cell in cells if cell.digits == 2]
+    if len(wide) == 1 < len(cells):
+        cell, row = wide[0], lines[wide[0].row]
+        cell.certainty = weaker(cell.certainty, Certainty.LIKELY)
+        doubts.warn(
+            row.line.number, row.line.column(row.start + cell.at),
+            f"{cell.fret} may be two notes of one digit, as on the rows beside it: read as fret {cell.fret}",
+            "put a dash between notes that follow one another",
+        )
 
 
 def _belong(one: list[Cell], later: list[Cell], two_digits: dict[int, int]) -> bool:

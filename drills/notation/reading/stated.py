@@ -6,7 +6,9 @@ import re
 import unicodedata
 from typing import Final, NamedTuple
 
+from drills.notation.reading.counts import count_line, length_line
 from drills.notation.reading.lines import Line
+from drills.notation.reading.over import chords_of
 from drills.notation.score import Metre
 
 
@@ -75,7 +77,7 @@ _METRE: Final = re.compile(r"(?:\btime\b|\bmetre\b|\bmeter\b|^ *)[^0-9\n]{0,14}(
 _TITLE: Final = re.compile(r"^\W*(?:title|song|piece|name)\s*[:=]\s*(.+)$", re.I)
 _NO_TITLE: Final = re.compile(
     r"^\W*(?:artist|band|album|by|author|tabb?ed|transcribed|tuning|capo|key|tempo|time|bpm|date|from|subject|e-?mail|"
-    r"intro|verse|chorus|riff|bridge|solo|difficulty)\b|https?:|@|^```",
+    r"p\.?m\.?\b|let ring|n\.?h\.?\b|intro|verse|chorus|riff|bridge|solo|difficulty)\b|https?:|@|^```",
     re.I,
 )
 _SPELL_WORDS: Final = frozenset({"dead", "bead", "added", "faded", "decade", "facade", "cafe", "face", "head", "badge"})
@@ -151,7 +153,8 @@ def _title(prose: list[Line], first_row: int) -> str:
             break
         if match := _TITLE.match(line.text):
             return clean(match[1])
-        if not plain and not _NO_TITLE.search(line.text) and sum(c.isalpha() for c in line.text) > 1:
+        told = chords_of(line.text) or count_line(line.text) or length_line(line.text)
+        if not plain and not told and not _NO_TITLE.search(line.text) and sum(c.isalpha() for c in line.text) > 1:
             plain = line.text
     return clean(plain)
 

@@ -83,6 +83,12 @@ def test_a_chord_off_by_a_column_is_likely_and_said_so() -> None:
     assert [(d.line, d.column) for d in reading.doubts if "one column off" in d.message] == [(2, 5)]
 
 
+def test_two_digits_over_two_notes_are_likely_one_and_said_so() -> None:
+    reading = read_tab("e|--12--|\nB|--33--|\nG|--5---|\nD|------|\nA|------|\nE|------|")
+    assert [[s.certainty for s in onset] for onset in reading.sources[0]] == [[LIKELY, GUESS, SURE], [GUESS]]
+    assert [(d.line, d.column) for d in reading.doubts if "may be two notes" in d.message] == [(1, 5)]
+
+
 def test_a_note_alone_on_a_row_whose_bar_has_another_width_is_likely() -> None:
     reading = read_tab("e|--0--1--|\nB|---3---|\nG|--------|\nD|--------|\nA|--------|\nE|--2-----|")
     assert [[s.certainty for s in onset] for onset in reading.sources[0]] == [[SURE, SURE], [LIKELY], [SURE]]
