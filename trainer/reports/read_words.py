@@ -140,3 +140,4 @@ def _to_learn(reach: Reach) -> Iterator[str]:
         first = f"{reach.catalogue.drills[found[0].drill].title}: {found[0].title}"
         rows.append([f"  {reach.catalogue.stages[stage]}", str(len(found)), f"first {first}"])
     yield from table(rows)
+    yield "`sixline learn` with this file puts them first in practice."
