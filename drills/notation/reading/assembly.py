@@ -17,8 +17,9 @@ from drills.notation.reading.scanner import Scanner
 from drills.notation.reading.shapes import Doubts, Reading
 from drills.notation.reading.slips import doubt_harmonic, doubt_onset
 from drills.notation.reading.stated import Stated
+from drills.notation.reading.stringing import strings_of
 from drills.notation.reading.systems import System
-from drills.notation.reading.tunings import Strung, strings_of
+from drills.notation.reading.tunings import Strung
 from drills.notation.score import NODES
 
 

@@ -9,6 +9,7 @@ from typing import Final
 from drills.notation.values import BY_LETTER, LENGTHS
 
 _TOKEN: Final = re.compile(r"[0-9]{1,2}|and|&|\+|[eEaAnu]|[^ \-|:.,'\x60]")
+_METRE: Final = re.compile(r" *[0-9]{1,2}/[0-9]{1,2}(?= )")
 _PARTS: Final = {"&": Fraction(1, 2), "+": Fraction(1, 2), "and": Fraction(1, 2), "n": Fraction(1, 2),
                  "u": Fraction(1, 2), "e": Fraction(1, 4), "a": Fraction(3, 4)}  # fmt: skip
 _LENGTH: Final = re.compile(r"(?<![^ \-|])([WwHhQqEeSs])(\.?)(?![^ \-|.])")
@@ -25,6 +26,8 @@ def count_line(text: str) -> Beats | None:
     """
     if "1" not in text or "2" not in text:
         return None
+    if (metre := _METRE.match(text)) is not None:
+        text = " " * metre.end() + text[metre.end() :]
     beats: Beats = []
     beat, ones = 0, 0
     for match in _TOKEN.finditer(text):

@@ -8,6 +8,8 @@ from typing import Final, NamedTuple
 
 from drills.notation.pitch import LETTERS
 
+PLAIN: Final = r"(?:[A-Ha-h](?:[#b]|is|es)?)"
+"""A letter alone, before a dash: ``h2--`` is a hammered note."""
 LETTER: Final = r"(?:[A-Ha-h](?:[#b]|is|es)?[0-9]?'{0,2})"
 """A label: ``e``, ``D#``, ``Eb``, ``h`` (B in German and Slavic files), ``E5``."""
 NUMBER: Final = r"(?:[Ss]?[1-8])"

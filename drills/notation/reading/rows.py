@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final, NamedTuple
 
-from drills.notation.reading.labels import LETTER, NUMBER, Label, parse_label
+from drills.notation.reading.labels import LETTER, NUMBER, PLAIN, Label, parse_label
 from drills.notation.reading.lines import Line
 
 _QUOTED: Final = r" *(?:(?:[>*\"'`]|//|#|[-+] )(?=[ A-Ha-h0-9|])(?![0-9]*-) *)?"
@@ -13,13 +13,16 @@ _QUOTED: Final = r" *(?:(?:[>*\"'`]|//|#|[-+] )(?=[ A-Ha-h0-9|])(?![0-9]*-) *)?"
 
 _HEAD: Final = re.compile(
     rf"(?P<before>{_QUOTED}[(\[]?)"
-    rf"(?:(?P<label>(?:{LETTER}|{NUMBER})(?=\)? {{0,6}}[|:\]\[)!{{}}=I])|{LETTER}(?= {{0,2}}-| {{3,8}}--))"
+    rf"(?:(?P<label>(?:{LETTER}|{NUMBER})(?=\)? {{0,6}}[|:\]\[)!{{}}=I])|{PLAIN}(?= {{0,2}}-| {{3,8}}--))"
     rf"\)?(?: {{0,6}}(?P<bar>[|:\]\[)!{{}}=]{{1,4}}|I(?=-))| {{0,8}}(?=-)))?"
 )
 _NAMED: Final = re.compile(
     rf"(?P<before>(?! *[|=])[^-|=\n]{{1,24}}?(?<![A-Za-z0-9#]))(?P<label>{LETTER})(?P<bar>\|{{1,2}})(?=[-|:0-9])"
 )
 """A part's name before the label: ``Gtr 1  e|---``."""
+_STROKES: Final = re.compile(r" *[A-Ga-g][#b]? ?[Il!][-0-9hpbr/\\~xX()]{3}[-0-9hpbr/\\~xX()Il! ]*")
+_AS_BARS: Final = str.maketrans("Il!", "|||")
+"""Letters and signs that some type for bar lines."""
 _TAB: Final = frozenset("-|0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=*.:+'gowWuUd \"")
 _REMARK: Final = re.compile(
     r"(?<![ ]) +(?=[(\[{*\"<]?(?:[xX] ?[0-9]{1,2}(?![-0-9|]| {1,8}\|)|[0-9]{1,2} ?(?:[xX](?![-x|])|times))"
@@ -31,6 +34,10 @@ _REMARK: Final = re.compile(
     r"|(?<=\|) *(?=[(\[]?[xX][0-9]{1,2}[)\]]? *$|[(\[]?[0-9]{1,2}[xX][)\]]? *$)"
 )
 """Where a remark begins: blanks before a word, before ``x4``, or before what no row holds."""
+WORDS: Final = re.compile(
+    r"(?<=[-0-9|])\((?!full|half)[A-Za-z]{3,16}(?: [A-Za-z]{2,16}){0,3}\.?\)(?=[-0-9|])"
+)
+"""Words in brackets between dashes."""
 _SPELLED_CHORD: Final = re.compile(r"[0-9xX](?:-[0-9xX]{1,2}){3,7} *")
 _COUNT: Final = re.compile(r"[-|: ]*1[-+&e.a |]*2[-+&e.a |]*(?:3|$)[-+&e.a |0-9]*$")
 _SOURCE_END: Final = re.compile(r"(?:\\n)?[\"'`],? *$|\\n *$|\\ *$")
@@ -64,6 +71,9 @@ class Row(NamedTuple):
 def find_row(line: Line) -> Row | None:
     """The row that a line is, or None."""
     text = line.text
+    if "|" not in text and _STROKES.fullmatch(text) is not None:
+        line = line._replace(text=text.translate(_AS_BARS))
+        text = line.text
     if "-" not in text and "|" not in text and "=" not in text:
         return None
     head = _HEAD.match(text)
@@ -79,6 +89,8 @@ def find_row(line: Line) -> Row | None:
             start += 1
     end = _end(text, start)
     body = text[start:end]
+    if "(" in body:
+        body = WORDS.sub(lambda found: "-" * len(found.group()), body)
     if not _plausible(body, bool(head["bar"]), label):
         return None
     found = parse_label(label) if label else None
@@ -91,7 +103,8 @@ def _end(text: str, start: int) -> int:
     """Where the music of a row ends: before a remark, and before the quotes of a program's source."""
     if text[-1] in "|-" and '"' not in text and " " not in text[start:]:
         return len(text)
-    match = _REMARK.search(text, start)
+    probe = WORDS.sub(lambda found: "-" * len(found.group()), text) if "(" in text else text
+    match = _REMARK.search(probe, start)
     end = match.start() if match else len(text)
     if (mark := text.find('"', start)) != -1 and mark < end:
         end = mark

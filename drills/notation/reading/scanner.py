@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from typing import Final
 
-from drills.notation.reading.amounts import AMOUNT, bend_amount
+from drills.notation.reading.amounts import AMOUNT
+from drills.notation.reading.behind import Behind
 from drills.notation.reading.cells import Cell
 from drills.notation.reading.linking import Links
-from drills.notation.reading.rows import Row
+from drills.notation.reading.rows import WORDS, Row
 from drills.notation.reading.shapes import Certainty, Doubts, shown, weaker
 from drills.notation.score import Mark, MarkKind
 from drills.notation.tuning import FRETS
@@ -51,6 +51,7 @@ class Scanner:
         self.cells: list[Cell] = []
         self._body = ""
         self._links = Links(row, legend, doubts)
+        self._behind = Behind(row, doubts)
         self._bracket = ""
         self._bracket_at = 0
         self._before: list[tuple[MarkKind, Certainty, int]] = []
@@ -59,6 +60,8 @@ class Scanner:
         """Every number of the row, with its marks; ``body`` is its music with bare bar lines."""
         if _SIGNED.search(body) is None:
             return self._bare(body)
+        if "(" in body:
+            body = self._without_words(body)
         self._body = self._links.body = body
         cells, links, row = self.cells, self._links, self._index
         for match in _CLUMP.finditer(body):
@@ -75,6 +78,15 @@ class Scanner:
             self._doubt(self._bracket_at, "a bracket is opened and not closed", "close it behind its number")
         self._links.end()
         return self.cells
+
+    def _without_words(self, body: str) -> str:
+        """Dashes for words in brackets, which are a remark."""
+        for match in WORDS.finditer(body):
+            self._doubts.note(
+                self._row.line.number, self._row.line.column(self._row.start + match.start()),
+                "words in brackets on a row of tab: left out", "write them over the rows",
+            )
+        return WORDS.sub(lambda found: "-" * len(found.group()), body)
 
     def _pair(self, pair: re.Match[str], start: int) -> bool:
         """Two numbers and what joins them: ``5h7``, ``7/9``; whether they are frets."""
@@ -234,54 +246,8 @@ class Scanner:
         last = self.cells[-1] if self.cells and 0 <= at - self.cells[-1].end <= (0 if kind == "trill" else 2) else None
         if last is None or last.fret is None:
             self._from_nowhere(kind, match, at)
-        elif kind == "trill":
-            other = match["other"]
-            last.add(Mark(MarkKind.TRILL, to=int(other) if other else None), LIKELY, at)
-        elif kind == "shake":
-            sure = SURE if "~" in match.group() else LIKELY
-            if not last.has(MarkKind.VIBRATO):
-                last.add(Mark(MarkKind.VIBRATO), sure, at)
-        elif kind == "bend":
-            self._bend(last, match, at)
         else:
-            self._release(last, match, at)
-
-    def _bend(self, cell: Cell, match: re.Match[str], at: int) -> None:
-        fret = cell.fret or 0
-        written = match["amount"] or ""
-        amount = bend_amount(written, fret)
-        if written.strip("()") == str(fret) and cell.has(MarkKind.BEND):
-            cell.add(Mark(MarkKind.RELEASE), LIKELY, at)
-            return
-        kind = MarkKind.PRE_BEND if match.group()[:2].lower() == "pb" else MarkKind.BEND
-        if amount is None:
-            if written:
-                self._doubt(at, f"a bend from fret {fret} cannot be to {shown(written.strip('()'))[1:-1]}",
-                            "write the fret that it is bent to sound like, such as 7b9")
-            sure = GUESS
-        else:
-            sure = SURE if kind is MarkKind.BEND and amount * 2 == int(amount * 2) else LIKELY
-            if not written.strip("()").isdigit() or int(written.strip("()")) <= fret:
-                sure = LIKELY
-        cell.add(Mark(kind, amount), sure, at)
-
-    def _release(self, cell: Cell, match: re.Match[str], at: int) -> None:
-        back = match.group()[1:].strip("()")
-        bent = cell.has(MarkKind.BEND) or cell.has(MarkKind.PRE_BEND)
-        fret = cell.fret or 0
-        if bent and (not back or int(back) == fret):
-            cell.add(Mark(MarkKind.RELEASE), SURE if back else LIKELY, at)
-        elif bent:
-            cell.add(Mark(MarkKind.RELEASE), GUESS, at)
-            self._doubt(at, f"a bend of fret {fret} is released to fret {back}", f"release it to fret {fret}")
-        elif back and 0 < fret - int(back) <= 6:
-            cell.fret = int(back)
-            cell.certainty = GUESS
-            cell.add(Mark(MarkKind.PRE_BEND, Fraction(fret - int(back), 2)), GUESS, at)
-            cell.add(Mark(MarkKind.RELEASE), GUESS, at)
-        else:
-            cell.add(Mark(MarkKind.RELEASE), GUESS, at)
-            self._doubt(at, "a release without a bend before it", "write the bend too, such as 7b9r7")
+            self._behind.give(kind, match, at, last)
 
     def _from_nowhere(self, kind: str, match: re.Match[str], at: int) -> None:
         """A sign without its number: read with the number after it where it says one, else left out."""

@@ -65,7 +65,7 @@ def string_up(
     labelled = max(sets, key=lambda classes: (len(classes), sets[classes])) if sets else ()
     rows = len(labelled) or Counter(len(system.rows) for system in systems).most_common(1)[0][0]
     rows = max(rows, max((n for n, times in _sizes(systems).items() if times * 2 >= len(systems)), default=0))
-    upside_down = _reversed(labelled, given or shipped().get(_BY_WORD.get((stated.instrument, rows), "")))
+    upside_down = is_upside_down(labelled, given or shipped().get(_BY_WORD.get((stated.instrument, rows), "")))
     if upside_down:
         labelled = labelled[::-1]
         row = systems[0].rows[0]
@@ -96,7 +96,7 @@ def _decide(
         line = stated.tuning_line
         doubts.note(line.number if line else 1, 1, f"tuning as the text says: {_said(tuning)}",
                     "give --tuning where that is wrong")
-        if labelled and len(labelled) == tuning.lines and _classes(tuning) != labelled:
+        if labelled and len(labelled) == tuning.lines and pitch_classes(tuning) != labelled:
             say = doubts.note if labelled == _GUITAR else doubts.warn
             say(systems[0].rows[0].line.number, 1, "the labels tell another tuning than the text",
                         "correct one of them, or give --tuning")
@@ -125,7 +125,7 @@ def _unknown(labelled: tuple[int, ...], rows: int) -> str:
     return f"{rows} rows without labels may be a bass, or some strings of a guitar"
 
 
-def _classes(tuning: Tuning) -> tuple[int, ...]:
+def pitch_classes(tuning: Tuning) -> tuple[int, ...]:
     return tuple(pitch.pitch_class for pitch in tuning.strings)
 
 
@@ -145,7 +145,7 @@ def _from_text(stated: Stated, labelled: tuple[int, ...], rows: int) -> Tuning |
     if stated.standard and base is not None:
         return base
     if stated.instrument and stated.instrument != "guitar" and base is not None and rows < 6:
-        if not labelled or _classes(base) == labelled:
+        if not labelled or pitch_classes(base) == labelled:
             return base
         return _nearest(labelled, base)
     return None
@@ -220,8 +220,8 @@ def _from_labels(systems: list[System], labelled: tuple[int, ...], rows: int, st
         return _nearest(labelled, shipped()[_BY_ROWS[count]])
     if labelled in _TELLING:
         return shipped()[_TELLING[labelled]]
-    window = _window(labelled, _GUITAR)
-    if (window == 0 and count > 1) or (window is not None and window < 2) or stated.instrument == "guitar":
+    place = window(labelled, _GUITAR)
+    if (place == 0 and count > 1) or (place is not None and place < 2) or stated.instrument == "guitar":
         return shipped()["standard"]
     return None
 
@@ -236,7 +236,7 @@ def _octaves(systems: list[System], labelled: tuple[int, ...]) -> tuple[int, ...
     return None
 
 
-def _window(part: tuple[int, ...], whole: tuple[int, ...]) -> int | None:
+def window(part: tuple[int, ...], whole: tuple[int, ...]) -> int | None:
     """Where a part lies in a whole, or None."""
     for at in range(len(whole) - len(part) + 1):
         if whole[at : at + len(part)] == part:
@@ -244,9 +244,9 @@ def _window(part: tuple[int, ...], whole: tuple[int, ...]) -> int | None:
     return None
 
 
-def _reversed(labelled: tuple[int, ...], known: Tuning | None = None) -> bool:
+def is_upside_down(labelled: tuple[int, ...], known: Tuning | None = None) -> bool:
     """Whether labels read like a guitar's from the bottom up, or like those of the instrument that is known."""
-    if known is not None and labelled != _classes(known) and labelled[::-1] == _classes(known):
+    if known is not None and labelled != pitch_classes(known) and labelled[::-1] == pitch_classes(known):
         return True
     if len(labelled) not in _BY_ROWS:
         return False
@@ -260,34 +260,3 @@ def _placeholder(rows: int, labelled: tuple[int, ...]) -> Tuning:
     base = _nearest(labelled, shipped()["bass"]) if len(labelled) == 4 else None
     strings = base.strings if base is not None else tuple(Pitch(64 - 5 * n) for n in range(rows))
     return Tuning("unknown", "Tuning unknown", strings)
-
-
-def strings_of(system: System, strung: Strung) -> tuple[tuple[int, ...], bool]:
-    """The string of each row, top row first, and whether that is sure."""
-    tuning, rows = strung.tuning, len(system.rows)
-    labels = labels_of(system)
-    numbers = [label.number for label in labels if label is not None and label.number is not None]
-    if len(numbers) == rows == len(set(numbers)) and max(numbers) <= tuning.lines:
-        return tuple(numbers), True
-    down = tuple(range(1, rows + 1))
-    if rows == tuning.lines:
-        classes = classes_of(system, strung.german)
-        flip = strung.upside_down and (classes is None or _reversed(classes, tuning))
-        return (down[::-1] if flip else down), True
-    classes = classes_of(system, strung.german)
-    if classes is not None and rows < tuning.lines:
-        whole = _classes(tuning)
-        at = _window(classes, whole)
-        if rows == 1 and at is not None and labels[0] is not None and not labels[0].high:
-            at = tuning.lines - 1 - whole[::-1].index(classes[0])
-        if at is not None:
-            return tuple(range(at + 1, at + rows + 1)), True
-        found: list[int] = []
-        for c in classes:
-            start = found[-1] if found else 0
-            if c not in whole[start:]:
-                break
-            found.append(whole.index(c, start) + 1)
-        if len(found) == rows:
-            return tuple(found), True
-    return down, False
