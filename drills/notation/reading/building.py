@@ -99,6 +99,8 @@ def _bar(
                 notes.append(note)
             if cell.fret is None:
                 marks.append(_muted(numbered, cell))
+            if cell.opened and cell.reached is not None:
+                marks.append(_reached(numbered, cell, *cell.reached))
         beat = rhythm.beats[number] if rhythm.beats else None
         length = rhythm.lengths[number] if rhythm.lengths else None
         onsets.append(Onset(tuple(notes), beat, length))
@@ -136,6 +138,16 @@ def _muted(numbered: _Numbered, cell: Cell) -> ReadMark:
     return ReadMark(
         MarkKind.MUTE, *cell.place, played.strings[cell.row], None, None, None, 1, cell.certainty,
         row.line.number, row.line.column(row.start + cell.at),
+    )
+
+
+def _reached(numbered: _Numbered, cell: Cell, kind: MarkKind, at: int) -> ReadMark:
+    """A hammer-on or pull-off from no written note: the piece has no note to bear it."""
+    played = numbered.played
+    row = played.system.rows[cell.row]
+    return ReadMark(
+        kind, *cell.place, played.strings[cell.row], None, cell.fret, None, 1, Certainty.LIKELY,
+        row.line.number, row.line.column(row.start + at),
     )
 
 

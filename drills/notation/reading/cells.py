@@ -35,10 +35,11 @@ class Cell:
         column: where it stands in the system, once rows are put together.
         row: index of its row in the system.
         place: bar and onset in the piece, once they are known.
-        opened: whether a bracket, or a sign before it, stands at its left.
+        opened: how many characters of a bracket, or of signs before it, stand at its left.
+        reached: the hammer-on or pull-off that leads to it from no written note, and its place in the row; or None.
     """
 
-    __slots__ = ("at", "certainty", "column", "digits", "end", "fret", "opened", "place", "row", "signs")
+    __slots__ = ("at", "certainty", "column", "digits", "end", "fret", "opened", "place", "reached", "row", "signs")
 
     def __init__(self, at: int, fret: int | None, digits: int, row: int) -> None:
         self.at, self.end, self.fret, self.digits, self.row = at, at + digits, fret, digits, row
@@ -47,6 +48,7 @@ class Cell:
         self.column = at
         self.place = (0, 0)
         self.opened = 0
+        self.reached: tuple[MarkKind, int] | None = None
 
     def add(self, mark: Mark, certainty: Certainty, at: int, to: Cell | None = None) -> None:
         """Give it a mark."""

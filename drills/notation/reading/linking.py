@@ -38,7 +38,6 @@ class Links:
         self._source: Cell | None = None
         self._certainty = SURE
         self._slurred = True
-        self.nowhere: list[tuple[MarkKind, Cell, int]] = []
 
     @property
     def waiting(self) -> bool:
@@ -166,7 +165,7 @@ class Links:
         return {MarkKind.HAMMER_ON: "h", MarkKind.PULL_OFF: "p", MarkKind.SLIDE_UP: "/"}.get(kind, "\\")
 
     def _from_nowhere(self, cell: Cell) -> None:
-        self.nowhere.append((self._kind or MarkKind.HAMMER_ON, cell, self._at))
+        cell.reached = (self._kind or MarkKind.HAMMER_ON, self._at)
         cell.opened = max(cell.opened, cell.at - self._at)
         self._doubts.note(
             self._row.line.number, self._row.line.column(self._row.start + self._at),

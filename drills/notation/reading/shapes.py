@@ -66,7 +66,8 @@ class ReadMark(NamedTuple):
         bar: index of its bar in the piece.
         onset: index of the onset it begins at; None for a repeat.
         string: None for what stands over several strings, and for a repeat.
-        start: the fret it begins at, or None.
+        start: the fret it begins at, or None where it comes from no written note (``-h2-``; the piece has no note to
+            bear such a mark).
         to: the fret it leads to, or None for a mark on one note.
         amount: of a bend, in whole steps; None where the text does not say.
         times: how often a repeated part is played in all; 1 for other marks.

@@ -77,7 +77,7 @@ def test_any_bytes_give_a_reading(data: bytes) -> None:
 def test_a_linking_mark_leads_to_the_next_note_of_its_string(bodies: list[str]) -> None:
     reading = read_tab("\n".join("|" + body for body in bodies))
     for mark in reading.marks:
-        if mark.kind in LINKING and mark.string is not None:
+        if mark.kind in LINKING and mark.string is not None and mark.start is not None:
             notes = [
                 (bar, index, note)
                 for bar, index, onset in reading.piece.onsets()

@@ -125,6 +125,14 @@ def test_columns_count_before_tabs_are_expanded() -> None:
     assert [source.column for onset in reading.sources[0] for source in onset] == [6, 8]
 
 
+def test_a_hammer_on_from_nowhere_is_told_though_no_note_bears_it() -> None:
+    reading = read("--h5--")
+    assert [(mark.kind.value, mark.start, mark.to, mark.certainty) for mark in reading.marks] == [
+        ("hammer-on", None, 5, LIKELY)
+    ]
+    assert reading.piece.bars[0].onsets[0].notes[0].marks == ()
+
+
 def test_bends_and_releases_are_one_note_and_a_chain_is_three() -> None:
     assert [len(reading.piece.bars[0].onsets) for reading in (read("--7b9r7--"), read("--5h7p5--"))] == [1, 3]
     assert [mark.to for mark in read("--7b9r7--").marks] == [None, None]
