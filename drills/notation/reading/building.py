@@ -40,7 +40,6 @@ def build(played: list[Played], strung: Strung, stated: Stated, pick_up: bool, d
     marks: list[ReadMark] = []
     for number, one in enumerate(played, start=1):
         numbered = _Numbered(one, number, len(bars))
-        _number_cells(numbered)
         chords = _chords(one)
         for bar in range(len(one.spans)):
             index = numbered.first + bar
@@ -54,13 +53,6 @@ def build(played: list[Played], strung: Strung, stated: Stated, pick_up: bool, d
     return Reading(piece, strung.origin, tuple(places), tuple(sources), tuple(marks), doubts.sorted(), len(played))
 
 
-def _number_cells(numbered: _Numbered) -> None:
-    for bar, onsets in enumerate(numbered.played.struck):
-        for index, cells in enumerate(onsets):
-            for cell in cells:
-                cell.place = (numbered.first + bar, index)
-
-
 def _bar(
     numbered: _Numbered,
     bar: int,
@@ -72,7 +64,7 @@ def _bar(
 ) -> Bar:
     """One bar; ``known`` holds the notes without marks, which are alike wherever they stand."""
     played = numbered.played
-    rhythm = played.rhythms[bar]
+    rhythm, index = played.rhythms[bar], numbered.first + bar
     rows, strings, sure = played.system.rows, played.strings, played.sure
     turned = any(later < one for one, later in pairwise(strings))
     onsets: list[Onset] = []
@@ -88,6 +80,8 @@ def _bar(
             column = row.start + cell.at
             column = column + 1 if line.columns is None else line.column(column)
             places.append(Source(line.number, column, cell.certainty if sure else Certainty.GUESS))
+            if cell.signs is not None or cell.fret is None or cell.opened:
+                cell.place = (index, number)
             if cell.signs is not None:
                 notes.append(Note(string, cell.fret, tuple([sign.mark for sign in cell.signs])))
                 _marks(numbered, cell, marks)

@@ -34,7 +34,7 @@ class Cell:
         certainty: of its being this fret on this string.
         column: where it stands in the system, once rows are put together.
         row: index of its row in the system.
-        place: bar and onset in the piece, once they are known.
+        place: bar and onset in the piece, of one that a mark is told of.
         opened: how many characters of a bracket, or of signs before it, stand at its left.
         reached: the hammer-on or pull-off that leads to it from no written note, and its place in the row; or None.
     """

@@ -103,6 +103,8 @@ def _doubt_digits(cells: list[Cell], lines: tuple[Row, ...], doubts: Doubts) -> 
 
 def _belong(one: list[Cell], later: list[Cell], two_digits: dict[int, int]) -> bool:
     """Whether notes in the column right of others are struck with them."""
+    if not two_digits and not any(cell.digits == 2 or cell.opened for cell in (*one, *later)):
+        return False
     if {cell.row for cell in one} & {cell.row for cell in later}:
         return False
     if all(cell.digits == 2 for cell in one) and all(cell.digits == 1 for cell in later):

@@ -23,6 +23,8 @@ _SPANS: Final = (
     (re.compile(rf"(?<![A-Za-z])(?:N\.? ?H\.?|[Hh]arm(?:\.|onics?)?)(?![A-Za-z]){_RUN}"), MarkKind.HARMONIC),
     (re.compile(rf"(?<![A-Za-z])(?:[PA]\.? ?H\.?)(?![A-Za-z]){_RUN}"), MarkKind.PINCH_HARMONIC),
 )
+_WORDS: Final = re.compile(r"[PpNA]\.? ?[MmHh]|[Pp]alm|[Ll](?:et|\.) ?[Rr]|[Hh]arm", re.I)
+"""What every one of them begins with, or holds."""
 _WORTH: Final = re.compile(r"[PpNAlLhHsS~>^.TtfF/½¼0-9]")
 _CHORD: Final = re.compile(
     r"\(?(?:N\.?C\.?|[A-H][#b]?(?:maj|min|mi|m|M|dim|aug|sus|add|no|[0-9]|\+|-|#|b|\(|\)|°|ø|Δ)*(?:/[A-H][#b]?)?)\)?\*?"
@@ -100,7 +102,7 @@ def read_over(line: Line, staff: Staff) -> tuple[list[Spanned], list[tuple[int, 
     if not staff.columns or _WORTH.search(text) is None:
         return [], chords_of(text)
     spanned: list[Spanned] = []
-    for pattern, kind in _SPANS:
+    for pattern, kind in _SPANS if _WORDS.search(text) is not None else ():
         for match in pattern.finditer(text):
             found = _span(match, kind, staff)
             if found:

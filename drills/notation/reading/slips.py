@@ -24,13 +24,12 @@ def stretch(frets: list[int], capo: int = 0) -> float:
 
 def doubt_onset(cells: list[Cell], rows: tuple[Row, ...], capo: int, bar: int, doubts: Doubts) -> None:
     """Warn of a stretch within one onset."""
-    low = high = 0
-    for cell in cells:
-        fret = cell.fret
-        if fret and not (cell.signs and (cell.has(MarkKind.TAP) or cell.has(MarkKind.HARMONIC))):
-            low = fret if not low or fret < low else low
-            high = max(high, fret)
-    if high - low > 3 and (wide := stretch([low, high], capo)) > REACH:
+    frets = [cell.fret for cell in cells if cell.fret]
+    if not frets or max(frets) - min(frets) <= 3:
+        return
+    held = [cell.fret for cell in cells if cell.fret and not (cell.has(MarkKind.TAP) or cell.has(MarkKind.HARMONIC))]
+    low, high = min(held, default=0), max(held, default=0)
+    if (wide := stretch([low, high], capo)) > REACH:
         row = rows[cells[0].row]
         doubts.warn(
             row.line.number, row.line.column(row.start + cells[0].at),
