@@ -111,5 +111,5 @@ def _belong(one: list[Cell], later: list[Cell], two_digits: dict[int, int]) -> b
         return True
     if all(cell.opened == 1 for cell in later) or all(cell.digits == 2 and cell.opened for cell in one):
         return True
-    most = max(two_digits.get(cell.row, 0) for cell in one)
+    most = max(two_digits.get(cell.row, 0) - (cell.digits == 2) for cell in one)
     return all(two_digits.get(cell.row, 0) > most for cell in later)

@@ -25,15 +25,17 @@ _AS_BARS: Final = str.maketrans("Il!", "|||")
 """Letters and signs that some type for bar lines."""
 _TAB: Final = frozenset("-|0123456789hHpPbBrRsStTvVxX/\\~^()<>[]{}=*.:+'gowWuUd \"")
 _REMARK: Final = re.compile(
-    r"(?<![ ]) +(?=[(\[{*\"<]?(?:[xX] ?[0-9]{1,2}(?![-0-9|]| {1,8}\|)|[0-9]{1,2} ?(?:[xX](?![-x|])|times))"
+    r"(?<![ ]) +(?=[(\[{*\"<]?(?:[xX] ?[0-9]{1,2}(?![-0-9|]| {1,8}\|)"
+    r"|[0-9]{1,2} ?(?:[xX](?![-x|])|times|st\b|nd\b|rd\b|th\b))"
     r"|[(\[{*\"]?(?:(?![A-Ga-g][#b]?[|:\-])[A-Za-z]{2})"
     r"|[^-|0-9xXhpbtrsg/\\~^(<\[{=*.:+'A-Ha-h ])"
     r"|(?<![ ]) {2,}(?=[A-Za-z](?![|:\-0-9 ]))"
-    r"|(?<=\|) +(?=[A-Za-z](?![|:\-0-9]))"
+    r"|(?<=\|) +(?=[(\[<{]?[A-Za-z](?![|:\-0-9]))"
     r"|(?<=\|)(?=[A-Ha-h][#b]? *$)"
     r"|(?<=\|) *(?=[(\[]?[xX][0-9]{1,2}[)\]]? *$|[(\[]?[0-9]{1,2}[xX][)\]]? *$)"
 )
 """Where a remark begins: blanks before a word, before ``x4``, or before what no row holds."""
+_PLAYED: Final = re.compile(r"[0-9xX]")
 WORDS: Final = re.compile(
     r"(?<=[-0-9|])\((?!full|half)[A-Za-z]{3,16}(?: [A-Za-z]{2,16}){0,3}\.?\)(?=[-0-9|])"
 )
@@ -70,10 +72,8 @@ class Row(NamedTuple):
 
 def find_row(line: Line) -> Row | None:
     """The row that a line is, or None."""
+    line = _plainer(line)
     text = line.text
-    if "|" not in text and _STROKES.fullmatch(text) is not None:
-        line = line._replace(text=text.translate(_AS_BARS))
-        text = line.text
     if "-" not in text and "|" not in text and "=" not in text:
         return None
     head = _HEAD.match(text)
@@ -99,6 +99,18 @@ def find_row(line: Line) -> Row | None:
     return Row(line, found, strong, start, end, remark)
 
 
+def _plainer(line: Line) -> Line:
+    """With bar lines for the strokes, and dashes for the dots or low lines, that some type instead."""
+    text = line.text
+    if "|" not in text:
+        return line._replace(text=text.translate(_AS_BARS)) if _STROKES.fullmatch(text) is not None else line
+    if "-" not in text and len(text) > 4:
+        fill = max("._", key=text.count)
+        if 2 * text.count(fill) > len(text) - text.count(" "):
+            return line._replace(text=text.replace(fill, "-"))
+    return line
+
+
 def _end(text: str, start: int) -> int:
     """Where the music of a row ends: before a remark, and before the quotes of a program's source."""
     if text[-1] in "|-" and '"' not in text and " " not in text[start:]:
@@ -112,6 +124,9 @@ def _end(text: str, start: int) -> int:
         source = _SOURCE_END.search(text, max(start, len(text) - 12))
         if source and source.start() < end:
             end = source.start()
+    bar = text.rfind("|", start, end)
+    if text[bar + 1 : bar + 2] == " " and bar > start and _PLAYED.search(text, bar, end) is None:
+        end = bar + 1
     while end > start and text[end - 1] == " ":
         end -= 1
     return end

@@ -216,7 +216,7 @@ class Scanner:
             self._star(at, last)
         elif sign == "=":
             self._links.held(at, last)
-        elif sign == "." and last is not None:
+        elif sign == "." and last is not None and not last.has(MarkKind.STACCATO):
             last.add(Mark(MarkKind.STACCATO), GUESS, at)
         elif sign == "+" and (last is not None or digit_next):
             self._plus(at, last)
