@@ -151,14 +151,19 @@ class Links:
                 if self._sign == "^" or self._sign[0] in "sS":
                     kind = other
                 else:
-                    self._doubt(
-                        self._at,
-                        f"{_WORDS[kind]} that goes {'up' if rises else 'down'}, from fret {source.fret} to "
-                        f"{cell.fret}: read as {_WORDS[other]}",
-                        f"write {self._letter(other)}, or the frets the other way round",
-                    )
-                    kind, sure = other, LIKELY
+                    kind, sure = self._against(kind, other, source.fret, cell.fret), LIKELY
         source.add(_MARKS[kind] if self._slurred else Mark(kind, slurred=False), sure, self._at, cell)
+
+    def _against(self, kind: MarkKind, other: MarkKind, start: int, to: int) -> MarkKind:
+        """A sign against its frets: a slide goes where the frets go, a letter stays what the writer wrote."""
+        slides = kind in (MarkKind.SLIDE_UP, MarkKind.SLIDE_DOWN)
+        self._doubt(
+            self._at,
+            f"{_WORDS[kind]} that goes {'up' if to > start else 'down'}, from fret {start} to {to}"
+            + (f": read as {_WORDS[other]}" if slides else ""),
+            f"write {self._letter(other)}, or the frets the other way round",
+        )
+        return other if slides else kind
 
     @staticmethod
     def _letter(kind: MarkKind) -> str:

@@ -62,7 +62,7 @@ class ReadMark(NamedTuple):
     """One sign as it was read; palm mute and let ring once a span, a repeat once where it closes.
 
     Attributes:
-        kind: which sign; slides up or down by their frets, not by the letter.
+        kind: which sign; slides up or down by their frets, not by the sign.
         bar: index of its bar in the piece.
         onset: index of the onset it begins at; None for a repeat.
         string: None for what stands over several strings, and for a repeat.

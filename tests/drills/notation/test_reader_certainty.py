@@ -28,7 +28,7 @@ def marks(reading: Reading) -> list[tuple[str, Certainty]]:
         ("--5/7--", "slide-up", SURE),
         ("--7\\5--", "slide-down", SURE),
         ("--5s7--", "slide-up", LIKELY),
-        ("--9h7--", "pull-off", LIKELY),
+        ("--9h7--", "hammer-on", LIKELY),
         ("--5\\7--", "slide-up", LIKELY),
         ("--5h5--", "hammer-on", GUESS),
         ("--5^7--", "hammer-on", GUESS),
