@@ -6,20 +6,21 @@ from collections import Counter
 from statistics import median
 from typing import NamedTuple
 
-from drills.notation.reading.barlines import Scored, Span, bar_spans, doubt_bars, rulers_of, score_rows
+from drills.notation.reading.barlines import Known, Scored, Span, bar_spans, doubt_bars, rulers_of, score_rows
 from drills.notation.reading.building import build
 from drills.notation.reading.columns import Struck, place_cells, strike
+from drills.notation.reading.labels import Label
 from drills.notation.reading.lines import Line
 from drills.notation.reading.over import Spanned, read_over, staff_of, times_of, times_over
 from drills.notation.reading.rhythm import Rhythm, rhythm_of
 from drills.notation.reading.rows import Row
-from drills.notation.reading.scanner import Scanner
+from drills.notation.reading.scanner import scan_row
 from drills.notation.reading.shapes import Doubts, Reading
 from drills.notation.reading.slips import doubt_harmonic, doubt_onset
 from drills.notation.reading.stated import Stated
 from drills.notation.reading.stringing import strings_of
 from drills.notation.reading.systems import System
-from drills.notation.reading.tunings import Strung
+from drills.notation.reading.tunings import Strung, labels_of
 from drills.notation.score import NODES
 
 
@@ -58,10 +59,15 @@ class Assembly:
         self._strung, self._stated, self._legend, self._doubts = strung, stated, legend, doubts
         self._played: list[Played] = []
         self._bars = 0
+        self._known: Known = {}
+        self._strings: dict[tuple[Label | None, ...], tuple[tuple[int, ...], bool]] = {}
 
     def add(self, system: System) -> None:
         """Read one system."""
-        strings, sure = strings_of(system, self._strung)
+        labels = labels_of(system)
+        if labels not in self._strings:
+            self._strings[labels] = strings_of(system, self._strung)
+        strings, sure = self._strings[labels]
         lines = self._strung.tuning.lines
         if max(strings) > lines:
             row = system.rows[0]
@@ -85,15 +91,16 @@ class Assembly:
 
     def _play(self, system: System, strings: tuple[int, ...], sure: bool) -> Played:
         rows, doubts = system.rows, self._doubts
-        starts = Counter(row.start for row in rows)
-        base = starts.most_common(1)[0][0]
-        scored = score_rows(rows, [_shift(row, base) for row in rows])
+        base = rows[0].start
+        if any(row.start != base for row in rows):
+            base = Counter(row.start for row in rows).most_common(1)[0][0]
+        scored = score_rows(rows, [_shift(row, base) for row in rows], self._known)
         spans, closed = bar_spans(scored)
         rulers = rulers_of(scored, spans, closed)
         if any(ruler.odd or not ruler.fits for ruler in rulers):
             doubt_bars(rows, rulers, self._bars, doubts)
         placed = [
-            place_cells(Scanner(row, index, self._legend, doubts).scan(one.body), one, ruler, spans)
+            place_cells(scan_row(row, index, one.body, self._legend, doubts), one, ruler, spans)
             for index, (row, one, ruler) in enumerate(zip(rows, scored, rulers, strict=True))
         ]
         struck = strike(placed, rows, rulers, doubts)

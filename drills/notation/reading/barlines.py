@@ -67,13 +67,15 @@ class Span(NamedTuple):
     closes: bool
 
 
-_Known = dict[tuple[str, int], tuple[Cluster | None, tuple[Cluster, ...]]]
+_REMEMBERED: Final = 4096
+Known = dict[tuple[str, int], tuple[Cluster | None, tuple[Cluster, ...]]]
 """Where bar lines stand on a row that looks so, that of the left edge apart."""
 
 
-def score_rows(rows: tuple[Row, ...], shifts: list[int]) -> list[Scored]:
-    """Find the bar lines of a system's rows."""
-    known: _Known = {}
+def score_rows(rows: tuple[Row, ...], shifts: list[int], known: Known) -> list[Scored]:
+    """Find the bar lines of a system's rows; ``known`` remembers rows that look so from one system to the next."""
+    if len(known) > _REMEMBERED:
+        known.clear()
     scored = [_score(row, shift, known) for row, shift in zip(rows, shifts, strict=True)]
     if all(row.left is None and _begins_barred(row) for row in scored):
         return [row._replace(left=row.clusters[0], clusters=row.clusters[1:]) for row in scored]
@@ -85,7 +87,7 @@ def _begins_barred(row: Scored) -> bool:
     return bool(row.clusters) and row.clusters[0].start - row.shift <= 2 and not row.body[:2].strip("-| ")
 
 
-def _score(row: Row, shift: int, known: _Known) -> Scored:
+def _score(row: Row, shift: int, known: Known) -> Scored:
     body = row.body
     if body[:1] in _INSTEAD:
         body = "|" + body[1:]
@@ -111,10 +113,8 @@ def _score(row: Row, shift: int, known: _Known) -> Scored:
 def bar_spans(scored: list[Scored]) -> tuple[list[Span], int]:
     """The bars that most rows agree on, and how many of them a bar line closes."""
     lines = _agreed(scored)
-    width = max((len(row.body) + row.shift for row in scored), default=0)
-    lefts = [row.left for row in scored if row.left is not None]
-    edge = Counter(left.end for left in lefts).most_common(1)[0][0] if 2 * len(lefts) >= len(scored) else 0
-    opens = 2 * sum(left.opens and len(left.text) > 1 for left in lefts) >= len(scored) if lefts else False
+    width = max([len(row.body) + row.shift for row in scored])
+    edge, opens = _edge(scored)
     spans: list[Span] = []
     start = edge
     for line, end, opening, closing in lines:
@@ -126,6 +126,16 @@ def bar_spans(scored: list[Scored]) -> tuple[list[Span], int]:
     return spans, len(lines)
 
 
+def _edge(scored: list[Scored]) -> tuple[int, bool]:
+    """The column behind the left edge, and whether a repeated part begins there."""
+    first = scored[0].left
+    if all(row.left == first for row in scored):
+        return (0, False) if first is None else (first.end, first.opens and len(first.text) > 1)
+    lefts = [row.left for row in scored if row.left is not None]
+    edge = Counter(left.end for left in lefts).most_common(1)[0][0] if 2 * len(lefts) >= len(scored) else 0
+    return edge, 2 * sum(left.opens and len(left.text) > 1 for left in lefts) >= len(scored)
+
+
 def _sounds(scored: list[Scored], start: int) -> bool:
     """Whether anything is played behind a place."""
     return any(row.body[max(0, start - row.shift) :].strip("-| ") for row in scored)
@@ -134,7 +144,7 @@ def _sounds(scored: list[Scored], start: int) -> bool:
 def _agreed(scored: list[Scored]) -> list[tuple[int, int, bool, bool]]:
     """Start, end, opening and closing of the bar lines of most rows."""
     first = scored[0].clusters
-    if all(row.clusters == first for row in scored):
+    if all(row.clusters is first or row.clusters == first for row in scored):
         return [(c.start, c.end, c.opens, c.closes) for c in first]
     counts = Counter(len(row.clusters) for row in scored)
     most, votes = max(counts.items(), key=lambda item: (item[1], item[0]))
@@ -193,14 +203,10 @@ class Ruler:
 
 def rulers_of(scored: list[Scored], spans: list[Span], closed: int) -> list[Ruler]:
     """The ruler of each row; rows whose bar lines stand alike share one."""
-    known: dict[tuple[tuple[Cluster, ...], Cluster | None], Ruler] = {}
-    rulers = []
-    for row in scored:
-        key = (row.clusters, row.left)
-        if key not in known:
-            known[key] = Ruler(row, spans, closed)
-        rulers.append(known[key])
-    return rulers
+    first = scored[0]
+    shared = Ruler(first, spans, closed)
+    alike = [row.clusters is first.clusters and row.left is first.left for row in scored]
+    return [shared if same else Ruler(row, spans, closed) for row, same in zip(scored, alike, strict=True)]
 
 
 def doubt_bars(rows: tuple[Row, ...], rulers: list[Ruler], first: int, doubts: Doubts) -> None:

@@ -36,6 +36,17 @@ _FRETS: Final = {str(fret): fret for fret in range(FRETS + 1)}
 SURE, LIKELY, GUESS = Certainty.SURE, Certainty.LIKELY, Certainty.GUESS
 
 
+def scan_row(row: Row, index: int, body: str, legend: dict[str, str], doubts: Doubts) -> list[Cell]:
+    """Every number of a row, with its marks; ``body`` is its music with bare bar lines. See ``Scanner``."""
+    if not body.strip("-| "):
+        return []
+    if _SIGNED.search(body) is None:
+        found = [(match.start(), match.group()) for match in _DIGITS.finditer(body)]
+        if all(digits in _FRETS for _, digits in found):
+            return [Cell(at, _FRETS[digits], len(digits), index) for at, digits in found]
+    return Scanner(row, index, legend, doubts).scan(body)
+
+
 class Scanner:
     """Scans one row.
 
@@ -58,8 +69,6 @@ class Scanner:
 
     def scan(self, body: str) -> list[Cell]:
         """Every number of the row, with its marks; ``body`` is its music with bare bar lines."""
-        if _SIGNED.search(body) is None:
-            return self._bare(body)
         if "(" in body:
             body = self._without_words(body)
         self._body = self._links.body = body
@@ -99,17 +108,6 @@ class Scanner:
         self.cells += (one, two)
         self._links.pair(sign, at, one, two)
         return True
-
-    def _bare(self, body: str) -> list[Cell]:
-        """A row of numbers without a sign, as most rows are."""
-        cells, row = self.cells, self._index
-        for match in _DIGITS.finditer(body):
-            digits = match.group()
-            if digits in _FRETS:
-                cells.append(Cell(match.start(), _FRETS[digits], len(digits), row))
-            else:
-                self._number(match.start(), digits)
-        return cells
 
     def _clump(self, clump: str, start: int) -> None:
         for match in _TOKEN.finditer(clump):

@@ -15,10 +15,10 @@ def strings_of(system: System, strung: Strung) -> tuple[tuple[int, ...], bool]:
         return tuple(numbers), True
     down = tuple(range(1, rows + 1))
     if rows == tuning.lines:
-        classes = classes_of(system, strung.german)
+        classes = classes_of(labels, strung.german)
         flip = strung.upside_down and (classes is None or is_upside_down(classes, tuning))
         return (down[::-1] if flip else down), True
-    classes = classes_of(system, strung.german)
+    classes = classes_of(labels, strung.german)
     if classes is not None and rows < tuning.lines:
         whole = pitch_classes(tuning)
         at = window(classes, whole)

@@ -49,9 +49,9 @@ def labels_of(system: System) -> tuple[Label | None, ...]:
     return tuple(row.label for row in system.rows)
 
 
-def classes_of(system: System, german: bool) -> tuple[int, ...] | None:
-    """The pitch class of each row's label, or None where a row has none."""
-    found = [None if label is None else label.pitch_class(german) for label in labels_of(system)]
+def classes_of(labels: tuple[Label | None, ...], german: bool) -> tuple[int, ...] | None:
+    """The pitch class of each label, or None where a row has none."""
+    found = [None if label is None else label.pitch_class(german) for label in labels]
     return tuple(c for c in found if c is not None) if all(c is not None for c in found) else None
 
 
@@ -61,7 +61,10 @@ def string_up(
     """Decide the tuning of a file."""
     letters = {label.letter for system in systems for label in labels_of(system) if label is not None}
     german = any(letter.startswith("H") for letter in letters)
-    sets = Counter(found for system in systems if (found := classes_of(system, german)) is not None)
+    sets: Counter[tuple[int, ...]] = Counter()
+    for labels, times in Counter(labels_of(system) for system in systems).items():
+        if (found := classes_of(labels, german)) is not None:
+            sets[found] += times
     labelled = max(sets, key=lambda classes: (len(classes), sets[classes])) if sets else ()
     rows = len(labelled) or Counter(len(system.rows) for system in systems).most_common(1)[0][0]
     rows = max(rows, max((n for n, times in _sizes(systems).items() if times * 2 >= len(systems)), default=0))
