@@ -70,6 +70,23 @@ class Row(NamedTuple):
         return self.line.text[self.start : self.end]
 
 
+def find_rows(lines: list[Line]) -> list[Row | None]:
+    """The row that each line is, or None; lines that read alike, as silent strings do, are looked at once."""
+    known: dict[str, Row | None] = {}
+    found: list[Row | None] = []
+    for line in lines:
+        text = line.text
+        if text in known:
+            row = known[text]
+            if row is not None:
+                at = line if row.line.text == text else line._replace(text=row.line.text)
+                row = Row(at, row.label, row.strong, row.start, row.end, row.remark)
+        else:
+            row = known[text] = find_row(line)
+        found.append(row)
+    return found
+
+
 def find_row(line: Line) -> Row | None:
     """The row that a line is, or None."""
     line = _plainer(line)

@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from drills.notation.reading.blocks import blocks
 from drills.notation.reading.lines import Line
-from drills.notation.reading.rows import Row, find_row, is_rule, looks_counted
+from drills.notation.reading.rows import Row, find_rows, is_rule, looks_counted
 from drills.notation.reading.shapes import Doubts
 
 MOST: Final = 8
@@ -39,7 +39,7 @@ class System(NamedTuple):
 
 def find_systems(lines: list[Line], doubts: Doubts) -> tuple[list[System], list[Line]]:
     """Every system, and the lines of prose."""
-    found = [find_row(line) for line in lines]
+    found = find_rows(lines)
     _join_spaced(lines, found)
     groups = _groups(lines, found)
     usual = _usual(groups)
