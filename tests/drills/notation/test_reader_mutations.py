@@ -96,5 +96,4 @@ def test_a_changed_character_never_breaks_a_reading(name: str, data: st.DataObje
     at = data.draw(st.integers(0, len(tab) - 1))
     new = data.draw(st.sampled_from(["", "-", "|", " ", "5", "x", "h", "(", ")", "\t", "\n", "~", "~~~", "é", "\x00"]))
     reading = read_tab(tab[:at] + new + tab[at + 1 :])
-    assert reading.systems >= 0
     assert all(doubt.message.isprintable() for doubt in reading.doubts)
