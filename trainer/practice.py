@@ -113,7 +113,6 @@ class Practice:
         started: datetime,
         base: float = grading.DEFAULT_BASE,
         limit: int | None = None,
-        first_day: int | None = None,
         placement: bool = False,
         helped: str = "fading",
         reader: bool = False,
@@ -135,7 +134,6 @@ class Practice:
             started: now.
             base: the learner's key baseline in seconds.
             limit: ends it after so many answers.
-            first_day: the learner's first day of practice, if the ledger does not know it.
             placement: start by finding out what is known already.
             helped: when help is shown: ``fading`` with what is new or was just missed and less with every right answer,
                 ``always`` all of it, or ``never``.
@@ -158,14 +156,11 @@ class Practice:
         self._limit = limit
         self._helped = helped
         self._reader = reader
-        if first_day is None:
-            first_day = min(ledger.days, default=self.day)
         self._chooser = Chooser(
             catalogue,
             ledger,
             manner,
             day=self.day, seed=seed, sitting=sitting, minutes=minutes,
-            first_day=first_day,
             placement=placement,
             reader=reader,
             first=first,

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Iterator
-from contextlib import contextmanager
 from typing import Final
 
 from drills.notation.reading.assembly import Assembly
@@ -27,6 +24,7 @@ from drills.notation.reading.systems import find_systems
 from drills.notation.reading.tunings import string_up
 from drills.notation.score import Piece
 from drills.notation.tuning import Tuning, shipped
+from drills.uncollected import uncollected
 
 __all__ = [
     "MOST_BYTES", "BarAt", "Certainty", "Doubt", "ReadMark", "Reading", "Severity", "Source", "TuningFrom",
@@ -60,21 +58,8 @@ def read_tab(text: str, *, tuning: Tuning | None = None, capo: int | None = None
 
 
 def _read(text: str, tuning: Tuning | None, capo: int | None, doubts: Doubts) -> Reading:
-    with _uncollected():
+    with uncollected():
         return _reading(text, tuning, capo, doubts)
-
-
-@contextmanager
-def _uncollected() -> Iterator[None]:
-    """Nothing that a reading makes hangs in a ring, and the collector would go through all its notes again and again:
-    half of the time of a long file."""
-    collects = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collects:
-            gc.enable()
 
 
 def _reading(text: str, tuning: Tuning | None, capo: int | None, doubts: Doubts) -> Reading:

@@ -10,6 +10,7 @@ from tests.trainer.known import know
 from tests.trainer.screen import Stand, standing
 from tests.weeks import practised
 from trainer.schedule.outlook import Outlook
+from trainer.schedule.parameters import Fit
 from trainer.screens import foresight
 from trainer.screens.stage import Stage
 
@@ -97,3 +98,12 @@ async def test_an_answer_makes_it_be_worked_out_anew(tmp_path: Path) -> None:
         await stand.press("escape", "escape")
         await stand.until(lambda: stand.at(Stage.TODAY) and stand.on == "PracticeScreen")
         await stand.until(lambda: "Too early" in stand.seen())
+
+
+async def test_once_another_memory_is_in_use_what_is_likely_is_worked_out_anew(weeks: Path) -> None:
+    async with standing(weeks) as stand:
+        await stand.until(lambda: "luent a" in stand.seen())
+        looking = stand.practice._foresight
+        assert looking.found is not None
+        stand.learner.profile.ledger.fit = Fit(20_782)
+        assert looking.found is None

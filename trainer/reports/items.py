@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import gc
 import random
 from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from typing import Any
 
@@ -15,6 +13,7 @@ from drills.notation.neck import draw_neck
 from drills.notation.staff import draw_staff
 from drills.notation.staff_view import Dialect
 from drills.question import Item, Manner, Question
+from drills.uncollected import uncollected
 from trainer.clock import Clock
 from trainer.complaint import DONE
 from trainer.opening import Choices, catalogue_of, find_tuning, open_profile
@@ -47,18 +46,6 @@ def report(choices: Choices, clock: Clock, tuning: str | None, *, as_json: bool)
     else:
         print_lines(lines(found))
     return DONE
-
-
-@contextmanager
-def uncollected() -> Iterator[None]:
-    """Without looking for garbage, a quarter of the time here: thousands of small things, none in a ring."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
 
 
 def documents(found: Catalogue) -> list[dict[str, Any]]:

@@ -8,6 +8,7 @@ from pathlib import PurePath
 from drills.notation.reader import read_tab
 from drills.notation.reading.decoding import decode
 from drills.notation.reading.shapes import Reading
+from drills.uncollected import uncollected
 from trainer.clock import Clock
 from trainer.complaint import DONE, ERRORS, Complaint, shown
 from trainer.opening import Choices, catalogue_of, find_tuning, open_profile
@@ -17,7 +18,6 @@ from trainer.profile.pieces import PIECES, KeptPiece
 from trainer.profile.problem import mend, reason
 from trainer.profile.store import Profile
 from trainer.reports import print_json, print_lines, tell_problems
-from trainer.reports.items import uncollected
 from trainer.reports.learn_words import Learned, document, errors_of, lines, refusal
 from trainer.reports.reach import reach_of
 from trainer.reports.read import Given

@@ -6,12 +6,12 @@ import json
 from typing import Any, NamedTuple
 
 from drills.notation.reader import read_bytes
+from drills.uncollected import uncollected
 from trainer.clock import Clock
 from trainer.complaint import DONE, ERRORS
 from trainer.opening import Choices, find_tuning, open_profile
 from trainer.reports import print_lines, tell_problems
 from trainer.reports.inked import print_drawings, room
-from trainer.reports.items import uncollected
 from trainer.reports.piece_rows import System, systems
 from trainer.reports.reach import reach_of
 from trainer.reports.read_document import document

@@ -76,7 +76,7 @@ def _minutes(
         return 0
     right = right_share(ledger)
     questions = due / right + askings_of_new(right) * new
-    if day - min(ledger.days, default=day) < sizes.FIRST_WEEKS:
+    if sizes.in_first_weeks(ledger, day):
         unsure = sum(not ledger.states[item].fluent for item in queue)
         questions += (MORE_ASKINGS - 1) * unsure + (LESSON_ASKINGS - askings_of_new(right)) * new
     questions += len(early_queue(catalogue, ledger, intake, day, random.Random(0)))

@@ -60,7 +60,6 @@ class Chooser:
         seed: int,
         sitting: int,
         minutes: float,
-        first_day: int,
         placement: bool = False,
         reader: bool = False,
         first: Collection[str] = (),
@@ -81,7 +80,7 @@ class Chooser:
         self._apart = Apart(self.traits, tells)
         self._repeats = Repeats()
         self._second = SecondPass(day)
-        self._goes_on = day - first_day < sizes.FIRST_WEEKS
+        self._goes_on = sizes.in_first_weeks(ledger, day)
         self._reader = reader
         self._intake = Intake(catalogue, ledger, day=day, minutes=minutes, reader=reader, first=first)
         due = due_queue(catalogue, ledger, self._intake, day, rng)

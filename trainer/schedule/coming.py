@@ -96,7 +96,7 @@ def _gone_over_more(
     for name in early_queue(catalogue, ledger, intake, day, random.Random(0)):
         intake.expect(name, ready=answers.next() and _will_be_ready(ledger.states[name]))
         yield 1
-    if day - min(ledger.days, default=day) < sizes.FIRST_WEEKS:
+    if sizes.in_first_weeks(ledger, day):
         for name in queue:
             if not is_ready(ledger.states[name], day):
                 intake.expect(name, ready=learnt.next())

@@ -1,7 +1,7 @@
 """What is gone over before it is due, once all that is due and new is done and minutes are left.
 
-A cold answer on a later day teaches more than another one on the same day, and a rest that is shortened a little does
-no harm: simulated learners of three kinds read more for it than for a second pass.
+A cold answer on a later day is held to teach more than another one on the same day; simulated learners of two kinds
+read as much for it as for a second pass, and what is asked cold shows more.
 """
 
 from __future__ import annotations

@@ -27,7 +27,8 @@ of the last cold answers was right."""
 
 RELAXED_RIGHT: Final = 0.5
 """Where this share was, and nothing at all is left while minutes are, LONGER_BY new ones come all the same, so that a
-beginner's second sitting is not over after half its minutes (measured: up to a tenth more is read after a month)."""
+beginner's second sitting is not over after half its minutes (two learners read as much or up to a seventh more after a
+month)."""
 
 RIGHT_TODAY: Final = 4
 """So often right on its first day, however slowly, an item is known well enough for what needs it."""

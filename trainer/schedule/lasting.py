@@ -1,6 +1,6 @@
 """How long reading lasts with this learner: no item is left alone for longer than the record bears out.
 
-A memory model foretells recall; what is recalled is not always read at once. Simulated learners of three kinds showed
+A memory model foretells recall; what is recalled is not always read at once. Simulated learners of two kinds showed
 the difference: with some an item that rests for three weeks is still read fast, with others it is only found again
 slowly. So every learner begins with under a week, and the record lengthens or shortens it.
 """

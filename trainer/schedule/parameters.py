@@ -26,7 +26,7 @@ HIGHEST: Final[Parameters] = (
 
 RETENTION: Final = 0.87
 """With the published parameters an item is due when its recall has fallen to this: what came out best with simulated
-learners, beside ``lasting`` (at .95 everything comes back each day for weeks, and less of it is met)."""
+learners of two kinds, beside ``lasting``."""
 
 LEAST_RETENTION: Final = 0.5
 MOST_RETENTION: Final = 0.99

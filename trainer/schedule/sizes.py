@@ -48,6 +48,11 @@ def days_practised(ledger: Ledger, day: int) -> int:
     return sum(when < day for when in ledger.days)
 
 
+def in_first_weeks(ledger: Ledger, day: int) -> bool:
+    """Whether the first day of practice lies less than two weeks back."""
+    return day - min(ledger.days, default=day) < FIRST_WEEKS
+
+
 def days_away(ledger: Ledger, day: int) -> int:
     """Days since the last practice before ``day``: 1 after yesterday, 0 for somebody who is new."""
     last = max((when for when in ledger.days if when < day), default=None)

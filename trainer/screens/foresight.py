@@ -14,6 +14,7 @@ from trainer.schedule.ahead import look_ahead
 
 if TYPE_CHECKING:
     from trainer.schedule.outlook import Outlook
+    from trainer.schedule.parameters import Fit
 
 REST: Final = 0.25
 """Seconds that Today stands before anything is worked out: who begins at once does not wait for it."""
@@ -25,6 +26,7 @@ class _Key(NamedTuple):
 
     day: int
     events: int
+    fit: Fit | None
     tuning: str
     own: str
     minutes: float
@@ -72,4 +74,5 @@ class Foresight:
     def _key(self) -> _Key:
         learner, settings = self._learner, self._learner.settings
         day = learner.profile.sitting_day(learner.clock.now(), learner.clock.zone)
-        return _Key(day, learner.profile.ledger.events, settings.tuning, settings.own_tuning, settings.minutes)
+        ledger = learner.profile.ledger
+        return _Key(day, ledger.events, ledger.fit, settings.tuning, settings.own_tuning, settings.minutes)

@@ -73,7 +73,7 @@ def test_what_a_pool_takes_in_is_what_the_faster_ones_have_lost() -> None:
 
 @pytest.mark.parametrize("name", LEARNERS)
 def test_chances_are_how_often_an_item_is_right_and_fast(name: str) -> None:
-    # The exam's closed form against answers drawn from the same learner: binomial, from memory of its bounds.
+    # The exam's closed form against answers drawn from the same learner.
     learner = LEARNERS[name](SUBJECTS, 11)
     for day in range(6):
         for subject in range(0, COUNT, 3):
